@@ -17,7 +17,7 @@ DEBS     := gcc libc6-dev make pkg-config liblua5.4-dev libcjson-dev libcmocka-d
 
 WARN   := -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Werror
 CFLAGS ?= -O2 -g
-ALLCF   = -std=c17 $(WARN) -D_GNU_SOURCE -ffp-contract=off -fno-strict-aliasing -Iinclude $(CFLAGS) \
+ALLCF   = -std=c17 $(WARN) -D_GNU_SOURCE -ffp-contract=off -fno-strict-aliasing -Iinclude -I. $(CFLAGS) \
           -DHS_VERSION='"$(VERSION)"' -DHS_SHARE='"$(PREFIX)/share/halfsplit"'
 
 # pkg-config may be missing until `make install-tools` ran, so it is asked late.
@@ -66,18 +66,22 @@ lib: $(BUILD)/libhalfsplit.a
 
 $(BUILD)/libhalfsplit.a: $(LIB_OBJ)
 	@rm -f $@
-	ar rcs $@ $^
+	@echo "  ar $@"
+	@ar rcs $@ $^
 
 $(BUILD)/halfsplit: $(CLI_OBJ) $(BUILD)/libhalfsplit.a
-	$(CC) $(ALLCF) -o $@ $^ $(PC_LD)
+	@echo "  ld $@"
+	@$(CC) $(ALLCF) -o $@ $^ $(PC_LD)
 
 $(BUILD)/%.o: %.c Makefile
 	@mkdir -p $(@D)
-	$(CC) $(ALLCF) $(PC_CF) -MMD -MP -c -o $@ $<
+	@echo "  cc $<"
+	@$(CC) $(ALLCF) $(PC_CF) -MMD -MP -c -o $@ $<
 
 $(BUILD)/tests/%: tests/unit/%.c $(BUILD)/libhalfsplit.a Makefile
 	@mkdir -p $(@D)
-	$(CC) $(ALLCF) $(PC_CF) -MMD -MP -MF $@.d -Itests/unit -o $@ $< $(BUILD)/libhalfsplit.a $(PC_LD) -lcmocka
+	@echo "  cc $<"
+	@$(CC) $(ALLCF) $(PC_CF) -MMD -MP -MF $@.d -Itests/unit -o $@ $< $(BUILD)/libhalfsplit.a $(PC_LD) -lcmocka
 
 install: all
 	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/share/halfsplit $(DESTDIR)$(PREFIX)/share/doc/halfsplit

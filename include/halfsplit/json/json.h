@@ -44,6 +44,7 @@ typedef struct hs_json_writer {
 	hs_buf *out;
 	int depth;
 	bool need_comma[33];
+	bool in_object[33];
 } hs_json_writer;
 
 void hs_json_begin(hs_json_writer *writer, hs_buf *out);

@@ -1,7 +1,7 @@
 /*
  * The decision rule (JCGM 106:2012, ILAC-G8:09/2019): guard band w = U (k = 2) on both sides of each limit.
  *
- * Inside by w: ok. Outside by w: low or high. Between: unsure, naming the limit, the side the value is on, and the probability that the true
+ * Inside by at least w: ok. Outside by at least w: low or high. Between: unsure, naming the limit, the side the value is on, and the probability that the true
  * value lies beyond that limit. Numbers closer than 1e-9 relative, or a thousandth of the step of the last digit, count as on the limit. NaN is unread.
  */
 #ifndef HALFSPLIT_JUDGE_OUTCOME_H
@@ -18,7 +18,7 @@ typedef struct hs_verdict {
 	hs_outcome outcome;
 	bool near_high;       /* unsure: which limit (false: the low one) */
 	bool beyond;          /* unsure: the value itself lies outside that limit */
-	double probability;   /* unsure: that the true value is outside that limit, 0 to 1 (normal) */
+	double probability;   /* that the true value is outside the nearest limit, 0 to 1 (normal); 0.5 for a bound: not known */
 	double guard;         /* w used, in the limits' unit */
 } hs_verdict;
 
@@ -32,12 +32,14 @@ hs_verdict hs_judge(const hs_limits *limits, double value, double expanded_u, do
  */
 hs_verdict hs_judge_bound(const hs_limits *limits, hs_entry_kind kind, double bound, const double *range_top, double expanded_u);
 
-/* True when the interval is too narrow for ok ever to be the outcome (2w >= high - low). */
+/* True when the interval is too narrow for ok ever to be the outcome (2w >= high - low; when equal, only in the very middle). */
 bool hs_undecidable(const hs_limits *limits, double expanded_u);
 
 /*
  * The reading on a drawn scale `width` columns wide (at least 30), words beside it:
- *   "  10.5 [-----|=====o=====|-----] 12.6 V". Plain ASCII. The limits stand at the bars, the value at o, beyond the ends at < or >.
+ *   "  10.5 [-----|=====o=====|-----] 12.6 V". Plain ASCII, no newline. The limits stand at the bars and in the words beside
+ * (left out where they leave no room), the value at o, beyond the ends at < or >, its uncertainty from ( to ). Neither stands on a
+ * bar, nor beyond it, unless the numbers do. A limit that is absent has no bar and no words. NaN, infinity: no o.
  */
 void hs_scale_draw(const hs_limits *limits, double value, double expanded_u, size_t width, hs_buf *out);
 

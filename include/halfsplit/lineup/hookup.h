@@ -39,7 +39,9 @@ typedef struct hs_correction {
 /*
  * The corrections of a hookup at a frequency for a measurand. Power and levels take dB; volts, ac volts take the divider's factor (and dB when
  * freq_hz > 0 and the parts are coax); ohms, diode, amps ... take none. freq_hz <= 0 means DC or not stated: a power reading through a
- * part whose loss depends on frequency is then an error.
+ * part whose loss depends on frequency is then an error, and so is volts through a pad; a cable then takes nothing off volts. Return
+ * loss takes -2 x the loss, because the wave passes twice; SWR through a part that takes loss is refused. A divider takes 20 log10
+ * of its ratio off a power.
  */
 bool hs_hookup_correct(const hs_hookup *hookup, hs_measurand measurand, double freq_hz, hs_correction *out, hs_error *error);
 
@@ -49,7 +51,10 @@ hs_quantity hs_correct_reading(const hs_correction *correction, hs_quantity at_i
 /* level wanted at the point -> what the source must be set to. */
 hs_quantity hs_correct_source(const hs_correction *correction, hs_quantity at_point);
 
-/* True when every part but the instrument only touches (probe, test lead): nothing is joined. */
+/*
+ * True when every part but the instrument only touches (probe, test lead): nothing is joined. An instrument alone joins, unless it
+ * is itself marked as touching.
+ */
 bool hs_hookup_touches(const hs_hookup *hookup);
 
 /* "TP2 --[K12 1.4 dB]--[P10 10 dB]-- M1", drawn in one line from source to meter; source side first when `inject`. */
@@ -57,6 +62,7 @@ void hs_hookup_draw(const hs_hookup *hookup, const hs_correction *correction, co
 
 /*
  * The range of the hookup's instrument that reads `measurand`, or NULL. When value is not NULL, prefers a range that holds it; *inside says whether one does.
+ * Of several that hold it the narrowest; DC ranges from 0 up hold both signs. Ranges that do not tune to freq_hz (> 0) are passed over.
  */
 const hs_range *hs_hookup_range(const hs_hookup *hookup, hs_measurand measurand, double freq_hz, const hs_quantity *value, bool *inside);
 
