@@ -9,7 +9,8 @@
 
 static _Noreturn void out_of_memory(size_t size)
 {
-	fprintf(stderr, "halfsplit: out of memory (%zu bytes were wanted); every acknowledged answer is on disk\n", size);
+	fprintf(stderr, "halfsplit: out of memory (%zu bytes were wanted); every acknowledged answer is on disk\n",
+	        size);
 	exit(3);
 }
 
@@ -99,7 +100,8 @@ void *hs_arena_alloc(hs_arena *arena, size_t size)
 	block *at = arena->first;
 	if (!at || at->room - at->used < padded) {
 		block *new = block_new(padded > BLOCK ? padded : BLOCK);
-		/* A big item gets a block of its own behind the first, so that the room left in the first is not lost. */
+		/* A big item gets a block of its own behind the first, so that the room left in the first is not lost.
+		 */
 		if (at && padded > BLOCK / 2) {
 			new->next = at->next;
 			at->next = new;

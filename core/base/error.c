@@ -21,7 +21,7 @@ bool hs_fail(hs_error *error, hs_code code, const char *format, ...)
 	va_start(args, format);
 	format_aside(message, sizeof message, format, args);
 	va_end(args);
-	*error = (hs_error){ .code = code };
+	*error = (hs_error){.code = code};
 	hs_copy(error->message, sizeof error->message, message);
 	return false;
 }

@@ -44,11 +44,11 @@ static bool check_kind(int fd, const char *path, const char *what, size_t most, 
 		return hs_fail_hint(error, "name a file in that folder");
 	}
 	if (!S_ISREG(info.st_mode))
-		return hs_fail(error, HS_BAD_INPUT, "the %s \"%s\" is a device, pipe or socket, and a plain file was wanted", what,
-			       path);
+		return hs_fail(error, HS_BAD_INPUT,
+		               "the %s \"%s\" is a device, pipe or socket, and a plain file was wanted", what, path);
 	if (info.st_size > 0 && (unsigned long long)info.st_size > most)
-		return hs_fail(error, HS_BAD_INPUT, "the %s \"%s\" has %lld bytes, and at most %zu are accepted", what, path,
-			       (long long)info.st_size, most);
+		return hs_fail(error, HS_BAD_INPUT, "the %s \"%s\" has %lld bytes, and at most %zu are accepted", what,
+		               path, (long long)info.st_size, most);
 	return true;
 }
 
@@ -69,8 +69,9 @@ bool hs_file_read_fd(int fd, const char *path, const char *what, size_t most, hs
 			return true;
 		/* The file may have grown since its size was asked. */
 		if (out->length - before > most)
-			return hs_fail(error, HS_BAD_INPUT, "the %s \"%s\" has more than %zu bytes, and at most %zu are accepted",
-				       what, path, most, most);
+			return hs_fail(error, HS_BAD_INPUT,
+			               "the %s \"%s\" has more than %zu bytes, and at most %zu are accepted", what,
+			               path, most, most);
 	}
 }
 
@@ -80,8 +81,8 @@ bool hs_file_read(const char *path, const char *what, size_t most, hs_buf *out, 
 	int fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY);
 	if (fd < 0) {
 		int number = errno;
-		hs_fail(error, is_wrong_path(number) ? HS_BAD_INPUT : HS_IO, "the %s \"%s\" cannot be opened: %s", what, path,
-			reason(number));
+		hs_fail(error, is_wrong_path(number) ? HS_BAD_INPUT : HS_IO, "the %s \"%s\" cannot be opened: %s", what,
+		        path, reason(number));
 		return false;
 	}
 	bool good = hs_file_read_fd(fd, path, what, most, out, error);
@@ -89,7 +90,8 @@ bool hs_file_read(const char *path, const char *what, size_t most, hs_buf *out, 
 	return good;
 }
 
-/* Drops the mark and the carriage returns; false with *bad, and the line it is on, at the first byte that is not text. */
+/* Drops the mark and the carriage returns; false with *bad, and the line it is on, at the first byte that is not text.
+ */
 static bool normalize(hs_buf *text, size_t *bad, int *line)
 {
 	size_t from = text->length >= 3 && memcmp(text->data, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0, to = 0;

@@ -14,7 +14,8 @@ static size_t least(size_t a, size_t b)
 	return a < b ? a : b;
 }
 
-/* Insertions, deletions, replacements, and swaps of neighbours; case does not count. Both words at most LONGEST letters. */
+/* Insertions, deletions, replacements, and swaps of neighbours; case does not count. Both words at most LONGEST
+ * letters. */
 static size_t distance(const char *a, const char *b)
 {
 	size_t rows[3][LONGEST + 1], width = strlen(b);
@@ -26,7 +27,8 @@ static size_t distance(const char *a, const char *b)
 		for (size_t j = 1; j <= width; j++) {
 			bool same = lower(a[i - 1]) == lower(b[j - 1]);
 			now[j] = least(last[j - 1] + !same, 1 + least(last[j], now[j - 1]));
-			bool swapped = i > 1 && j > 1 && lower(a[i - 1]) == lower(b[j - 2]) && lower(a[i - 2]) == lower(b[j - 1]);
+			bool swapped =
+			    i > 1 && j > 1 && lower(a[i - 1]) == lower(b[j - 2]) && lower(a[i - 2]) == lower(b[j - 1]);
 			if (swapped)
 				now[j] = least(now[j], before[j - 2] + 1);
 		}

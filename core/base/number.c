@@ -29,7 +29,8 @@ static bool digit(char c)
 	return c >= '0' && c <= '9';
 }
 
-/* A number as typed: the digits run from `first` to `end`, with at most one point between; the value is digits * 10^exponent. */
+/* A number as typed: the digits run from `first` to `end`, with at most one point between; the value is digits *
+ * 10^exponent. */
 typedef struct spelling {
 	const char *first;
 	const char *end;
@@ -59,7 +60,7 @@ static const char *scan_spelling(const char *at, spelling *out)
 {
 	const char *point = NULL;
 	size_t digits = 0;
-	*out = (spelling){ .first = at };
+	*out = (spelling){.first = at};
 	for (; digit(*at) || (*at == '.' && !point); at++) {
 		if (*at == '.') {
 			point = at;
@@ -137,7 +138,7 @@ bool hs_number_scan(const char *text, double *value, size_t *used, double *step)
 	*value = negative ? -magnitude : magnitude;
 	*used = (size_t)(end - text);
 	if (step) {
-		spelling one = { .first = "1", .figures = 1, .mantissa = 1, .exponent = number.exponent };
+		spelling one = {.first = "1", .figures = 1, .mantissa = 1, .exponent = number.exponent};
 		one.end = one.first + 1;
 		*step = fmin(convert(&one), DBL_MAX);
 	}
@@ -189,7 +190,8 @@ static bool one_further_up(double value, char digits[32], size_t *length, int po
 	return reads_back(value, digits, *length, point);
 }
 
-/* Fifteen digits survive the way there and back in every normal number; subnormal ones have fewer, so they start at one. */
+/* Fifteen digits survive the way there and back in every normal number; subnormal ones have fewer, so they start at
+ * one. */
 static size_t shortest(double value, char digits[32], int *point)
 {
 	size_t length = 0;

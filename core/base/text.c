@@ -14,7 +14,7 @@ static void buf_room(hs_buf *buf, size_t more)
 
 void hs_buf_init(hs_buf *buf)
 {
-	*buf = (hs_buf){ 0 };
+	*buf = (hs_buf){0};
 	buf_room(buf, 0);
 	buf->data[0] = '\0';
 }
@@ -22,7 +22,7 @@ void hs_buf_init(hs_buf *buf)
 void hs_buf_free(hs_buf *buf)
 {
 	free(buf->data);
-	*buf = (hs_buf){ 0 };
+	*buf = (hs_buf){0};
 }
 
 void hs_buf_clear(hs_buf *buf)

@@ -4,7 +4,7 @@
 
 size_t hs_utf8_decode(const char *text, size_t length, uint32_t *code)
 {
-	static const uint32_t smallest[] = { 0, 0, 0x80, 0x800, 0x10000 };
+	static const uint32_t smallest[] = {0, 0, 0x80, 0x800, 0x10000};
 	const unsigned char *at = (const unsigned char *)text;
 	if (at[0] < 0x80) {
 		*code = at[0];

@@ -23,7 +23,8 @@ struct hs_json_doc {
 	hs_json root;
 };
 
-/* The parsed tree is gone through in the order of the text, and takes the numbers and the places of its keys from the lists. */
+/* The parsed tree is gone through in the order of the text, and takes the numbers and the places of its keys from the
+ * lists. */
 typedef struct taking {
 	hs_arena *arena;
 	const char *text;
@@ -75,7 +76,7 @@ static bool take_children(taking *t, const cJSON *from, hs_json *to)
 	for (const cJSON *child = from->child; child && good; child = child->next, i++) {
 		if (placed) {
 			to->keys[i] = hs_arena_str(t->arena, child->string);
-			placed[i] = (placed_key){ to->keys[i], t->strict->keys[t->key++] };
+			placed[i] = (placed_key){to->keys[i], t->strict->keys[t->key++]};
 		}
 		good = take(t, child, &to->items[i]);
 	}
@@ -111,7 +112,7 @@ static hs_json_doc *build(const char *text, const hs_strict *strict, hs_error *e
 	}
 	hs_json_doc *doc = hs_alloc(sizeof *doc);
 	doc->arena = hs_arena_new();
-	taking t = { .arena = doc->arena, .text = text, .strict = strict, .error = error };
+	taking t = {.arena = doc->arena, .text = text, .strict = strict, .error = error};
 	bool good = take(&t, tree, &doc->root);
 	cJSON_Delete(tree);
 	if (good)

@@ -35,7 +35,7 @@ void hs_strict_free(hs_strict *strict)
 	hs_buf_free(&strict->plain);
 	free(strict->numbers);
 	free(strict->keys);
-	*strict = (hs_strict){ 0 };
+	*strict = (hs_strict){0};
 }
 
 /* The byte at the current place, or -1 at the end. */
@@ -283,7 +283,17 @@ static bool value(walk *w)
 		return literal(w, "false");
 	case 'n':
 		return literal(w, "null");
-	case '-': case '0': case '1': case '2': case '3': case '4': case '5': case '6': case '7': case '8': case '9':
+	case '-':
+	case '0':
+	case '1':
+	case '2':
+	case '3':
+	case '4':
+	case '5':
+	case '6':
+	case '7':
+	case '8':
+	case '9':
 		return number(w);
 	}
 	return fail_wanted(w, "a JSON value");
@@ -291,10 +301,11 @@ static bool value(walk *w)
 
 bool hs_strict_walk(const char *text, size_t length, hs_strict *out, hs_error *error)
 {
-	*out = (hs_strict){ 0 };
+	*out = (hs_strict){0};
 	if (length > LONGEST)
-		return hs_fail(error, HS_BAD_INPUT, "the JSON text has %zu bytes, and at most %d were wanted", length, LONGEST);
-	walk w = { .text = text, .length = length, .out = out, .error = error };
+		return hs_fail(error, HS_BAD_INPUT, "the JSON text has %zu bytes, and at most %d were wanted", length,
+		               LONGEST);
+	walk w = {.text = text, .length = length, .out = out, .error = error};
 	if (!value(&w))
 		return false;
 	skip_space(&w);

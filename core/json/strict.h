@@ -2,7 +2,8 @@
  * The strict walk over JSON text (RFC 8259, with the limits of json.h); private to this folder.
  *
  * What comes out is the same document without white space and with 0 for every number, for a reader that is less strict
- * and follows the locale; the numbers themselves, and where each key stands, are listed beside it in the order of the text.
+ * and follows the locale; the numbers themselves, and where each key stands, are listed beside it in the order of the
+ * text.
  */
 #ifndef HALFSPLIT_CORE_JSON_STRICT_H
 #define HALFSPLIT_CORE_JSON_STRICT_H

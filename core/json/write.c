@@ -35,7 +35,7 @@ static void put_code(hs_buf *out, uint32_t code)
 		hs_buf_printf(out, "\\u%04x", (unsigned)code);
 	else
 		hs_buf_printf(out, "\\u%04x\\u%04x", (unsigned)(0xD800 + ((code - 0x10000) >> 10)),
-			      (unsigned)(0xDC00 + ((code - 0x10000) & 0x3FF)));
+		              (unsigned)(0xDC00 + ((code - 0x10000) & 0x3FF)));
 }
 
 static void put_text(hs_buf *out, const char *text)
@@ -90,7 +90,7 @@ static void close_container(hs_json_writer *writer, bool object)
 
 void hs_json_begin(hs_json_writer *writer, hs_buf *out)
 {
-	*writer = (hs_json_writer){ .out = out };
+	*writer = (hs_json_writer){.out = out};
 }
 
 void hs_json_open_object(hs_json_writer *writer, const char *key)

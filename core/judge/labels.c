@@ -28,13 +28,13 @@ static void print_finer(hs_buf *out, const char *shown, hs_quantity limit, doubl
 	hs_buf_free(&text);
 }
 
-static void print_limit(hs_buf *out, hs_quantity limit, double interval)
+static void print_limit(hs_buf *out, hs_quantity limit, double interval, int prefix)
 {
 	hs_buf shown;
 	hs_quantity back;
 	double slack = 0.01 * interval;
 	hs_buf_init(&shown);
-	hs_quantity_print(&shown, limit, -1);
+	hs_quantity_print_in(&shown, limit, prefix);
 	bool close = interval <= 0 || !hs_quantity_read(shown.data, limit.unit, &back, NULL) ||
 	             fabs(back.value - limit.value) <= slack;
 	if (close)
@@ -44,11 +44,19 @@ static void print_limit(hs_buf *out, hs_quantity limit, double interval)
 	hs_buf_free(&shown);
 }
 
+int hs_limits_prefix(const hs_limits *limits, double value)
+{
+	double low = limits->has_low ? fabs(limits->low) : 0, high = limits->has_high ? fabs(limits->high) : 0;
+	double larger = low > high ? low : high;
+	return hs_quantity_prefix((hs_quantity){larger > 0 ? larger : value, limits->unit});
+}
+
 void hs_limits_labels(const hs_limits *limits, hs_buf *low, hs_buf *high)
 {
 	double interval = limits->has_low && limits->has_high ? limits->high - limits->low : 0;
+	int prefix = hs_limits_prefix(limits, 0);
 	if (limits->has_low)
-		print_limit(low, (hs_quantity){limits->low, limits->unit}, interval);
+		print_limit(low, (hs_quantity){limits->low, limits->unit}, interval, prefix);
 	if (limits->has_high)
-		print_limit(high, (hs_quantity){limits->high, limits->unit}, interval);
+		print_limit(high, (hs_quantity){limits->high, limits->unit}, interval, prefix);
 }

@@ -8,7 +8,7 @@
 
 #define WIDTH_LEAST 30
 #define WIDTH_MOST  200
-#define INNER_LEAST 8 /* fewer columns between the brackets say less than the labels they make room for */
+#define INDENT      2
 
 typedef struct scale {
 	size_t columns;         /* between the brackets */
@@ -17,7 +17,7 @@ typedef struct scale {
 	    per_column; /* value at low_at (or, without a low limit, high_at, mirrored below), and of one column */
 } scale;
 
-/* "11.4 V" beside "12.6 V" needs its unit only once. */
+/* "11.4 V" beside "12.6 V" can do with one unit. */
 static void drop_same_unit(hs_buf *low, const hs_buf *high)
 {
 	double number;
@@ -140,28 +140,48 @@ static void draw_row(const scale *s, const hs_limits *limits, double value, doub
 	hs_buf_add(out, row, s->columns);
 }
 
-void hs_scale_draw(const hs_limits *limits, double value, double expanded_u, size_t width, hs_buf *out)
+/* First column of a label of so many columns that stands under a bar, in a drawing `width` wide. */
+static size_t under(size_t bar, size_t columns, size_t width)
+{
+	size_t middle = INDENT + 1 + bar, before = (columns - 1) / 2;
+	size_t start = middle > INDENT + before ? middle - before : INDENT;
+	return start + columns > width && width > columns + INDENT ? width - columns : start;
+}
+
+/* The limits under their bars; the unit once where twice is too much, and nothing where that is too much. */
+static void draw_labels(const scale *s, const hs_limits *limits, size_t width, hs_buf *out)
 {
 	hs_buf low, high;
-	if (!limits->has_low && !limits->has_high)
-		return;
-	width = width < WIDTH_LEAST ? WIDTH_LEAST : width > WIDTH_MOST ? WIDTH_MOST : width;
 	hs_buf_init(&low);
 	hs_buf_init(&high);
 	hs_limits_labels(limits, &low, &high);
-	if (limits->has_low && limits->has_high)
-		drop_same_unit(&low, &high);
-	/* Two columns of indent, two brackets, and a space beside each label. */
-	size_t words = hs_text_columns(low.data) + (low.length > 0) + hs_text_columns(high.data) + (high.length > 0);
-	if (words + 4 + INNER_LEAST > width) {
-		hs_buf_clear(&low);
-		hs_buf_clear(&high);
-		words = 0;
+	size_t low_start = 0, high_start = 0;
+	bool room = false;
+	for (int tries = 0; tries < 2 && !room; tries++) {
+		if (tries > 0)
+			drop_same_unit(&low, &high);
+		low_start = low.length > 0 ? under(s->low_at, low.length, width) : 0;
+		high_start = high.length > 0 ? under(s->high_at, high.length, width) : 0;
+		room = low.length == 0 || high.length == 0 || low_start + low.length + 2 <= high_start;
 	}
-	scale s = lay_out(limits, value, expanded_u, width - words - 4);
-	hs_buf_printf(out, "  %s%s[", low.data, low.length > 0 ? " " : "");
-	draw_row(&s, limits, value, expanded_u, out);
-	hs_buf_printf(out, "]%s%s", high.length > 0 ? " " : "", high.data);
+	if (room) {
+		hs_buf_printf(out, "\n%*s%s", (int)low_start, "", low.data);
+		size_t at = low_start + low.length;
+		if (high.length > 0)
+			hs_buf_printf(out, "%*s%s", (int)(high_start - at), "", high.data);
+	}
 	hs_buf_free(&low);
 	hs_buf_free(&high);
+}
+
+void hs_scale_draw(const hs_limits *limits, double value, double expanded_u, size_t width, hs_buf *out)
+{
+	if (!limits->has_low && !limits->has_high)
+		return;
+	width = width < WIDTH_LEAST ? WIDTH_LEAST : width > WIDTH_MOST ? WIDTH_MOST : width;
+	scale s = lay_out(limits, value, expanded_u, width - INDENT - 2);
+	hs_buf_printf(out, "%*s[", INDENT, "");
+	draw_row(&s, limits, value, expanded_u, out);
+	hs_buf_char(out, ']');
+	draw_labels(&s, limits, width, out);
 }

@@ -30,6 +30,7 @@ static const char *const names[HS_READS_KINDS] = {
     [HS_READS_NOISE_RISE] = "noise rise",
     [HS_READS_COUNT_OF] = "count",
     [HS_READS_PERCENT] = "percent",
+    [HS_READS_LOSS] = "loss",
 };
 
 static const measurand measurands[HS_READS_KINDS] = {
@@ -41,6 +42,7 @@ static const measurand measurands[HS_READS_KINDS] = {
     [HS_READS_CAPACITANCE] = {HS_FARAD, true},  [HS_READS_RETURN_LOSS] = {HS_DB, false},
     [HS_READS_SWR] = {HS_SWR, false},           [HS_READS_NOISE_RISE] = {HS_DB, false},
     [HS_READS_COUNT_OF] = {HS_UNITLESS, false}, [HS_READS_PERCENT] = {HS_PERCENT, false},
+    [HS_READS_LOSS] = {HS_DB, false},
 };
 
 const char *hs_measurand_name(hs_measurand m)

@@ -12,7 +12,7 @@ static size_t match_words(const char *text, const char *words)
 {
 	const char *at = text;
 	for (; *words; words++) {
-		char letter[2] = { *at, '\0' }, want[2] = { *words, '\0' };
+		char letter[2] = {*at, '\0'}, want[2] = {*words, '\0'};
 		if (*words == ' ' && hs_spell_spaces(at) > 0)
 			at += hs_spell_spaces(at);
 		else if (*at && hs_same_word(letter, want))
@@ -36,7 +36,7 @@ static bool is_one_of(const char *text, const char *const *words, size_t count)
 /* "not read: REASON", "cannot REASON". */
 static bool read_unread(const char *text, hs_entry *out)
 {
-	static const char *const words[] = { "not read", "unread", "n/a", "cannot" };
+	static const char *const words[] = {"not read", "unread", "n/a", "cannot"};
 	for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
 		size_t length = match_words(text, words[i]);
 		if (length == 0 || hs_spell_word(text + length) > 0)
@@ -47,7 +47,7 @@ static bool read_unread(const char *text, hs_entry *out)
 		else if (*rest && rest == text + length)
 			continue;
 		char *reason = hs_strdup(rest);
-		*out = (hs_entry){ .kind = HS_ENTRY_UNREAD };
+		*out = (hs_entry){.kind = HS_ENTRY_UNREAD};
 		hs_copy(out->reason, sizeof out->reason, hs_trim(reason));
 		free(reason);
 		return true;
@@ -67,7 +67,7 @@ static bool check_dimension(const char *text, hs_unit typed, hs_unit shown, hs_e
 	if (shown == HS_UNIT_COUNT || is == want)
 		return true;
 	hs_fail(error, HS_BAD_INPUT, "\"%s\" is %s %s, and %s %s was wanted", hs_spell_quote(text, strlen(text)).text,
-		article(typed), hs_dimension_name(is), article(shown), hs_dimension_name(want));
+	        article(typed), hs_dimension_name(is), article(shown), hs_dimension_name(want));
 	const char *name = hs_unit_name(shown);
 	return *name ? hs_fail_hint(error, "give it in %s", name) : hs_fail_hint(error, "give the number alone");
 }
@@ -75,9 +75,9 @@ static bool check_dimension(const char *text, hs_unit typed, hs_unit shown, hs_e
 /* Words a meter or a technician gives in place of a number. Returns true with out->kind set to what was found. */
 static bool read_word(const char *text, hs_entry *out)
 {
-	static const char *const over[] = { "OL", "O.L", "O.L.", "over", "overload" };
-	static const char *const open[] = { "open", "O/C" };
-	*out = (hs_entry){ .kind = HS_ENTRY_NUMBER };
+	static const char *const over[] = {"OL", "O.L", "O.L.", "over", "overload"};
+	static const char *const open[] = {"open", "O/C"};
+	*out = (hs_entry){.kind = HS_ENTRY_NUMBER};
 	if (is_one_of(text, over, sizeof over / sizeof *over))
 		out->kind = HS_ENTRY_OVER;
 	else if (is_one_of(text, open, sizeof open / sizeof *open))
@@ -94,7 +94,8 @@ bool hs_entry_read(const char *text, hs_unit shown, hs_entry *out, hs_error *err
 	if (read_word(text, &entry)) {
 		if (entry.kind == HS_ENTRY_OPEN && shown != HS_OHM && shown != HS_UNIT_COUNT) {
 			const char *want = hs_dimension_name(hs_unit_dimension(shown));
-			hs_fail(error, HS_BAD_INPUT, "\"open\" is a reading of resistance, and %s %s was wanted", article(shown), want);
+			hs_fail(error, HS_BAD_INPUT, "\"open\" is a reading of resistance, and %s %s was wanted",
+			        article(shown), want);
 			return hs_fail_hint(error, "for a reading that cannot be taken, write: not read, and why");
 		}
 		*out = entry;
@@ -118,7 +119,7 @@ bool hs_entry_read(const char *text, hs_unit shown, hs_entry *out, hs_error *err
 /* Bytes of the plus-or-minus sign at the start of text, or 0. */
 static size_t plus_minus(const char *text)
 {
-	static const char *const signs[] = { "+/-", "\xC2\xB1", "+-", "+/\xE2\x88\x92", "+\xE2\x88\x92" };
+	static const char *const signs[] = {"+/-", "\xC2\xB1", "+-", "+/\xE2\x88\x92", "+\xE2\x88\x92"};
 	for (size_t i = 0; i < sizeof signs / sizeof *signs; i++)
 		if (strncmp(text, signs[i], strlen(signs[i])) == 0)
 			return strlen(signs[i]);
@@ -140,7 +141,7 @@ static bool convert_tolerance(hs_quantity nominal, hs_quantity typed, double *to
 	}
 	const char *want = decibels ? "dB" : hs_unit_name(nominal.unit);
 	return hs_fail(error, HS_BAD_INPUT, "the tolerance is in %s, and %s%s was wanted", hs_unit_name(typed.unit),
-		       *want ? want : "a plain number", decibels || nominal.unit == HS_DEGC ? "" : " or %");
+	               *want ? want : "a plain number", decibels || nominal.unit == HS_DEGC ? "" : " or %");
 }
 
 /*
@@ -171,11 +172,11 @@ bool hs_toleranced_read(const char *text, hs_unit bare, hs_quantity *nominal, do
 	size_t sign = plus_minus(rest);
 	if (*rest && !sign) {
 		hs_fail(error, HS_BAD_INPUT, "after \"%s\" there is \"%s\", and +/- with a tolerance was wanted",
-			hs_spell_quote(text, used).text, hs_spell_quote(rest, strlen(rest)).text);
+		        hs_spell_quote(text, used).text, hs_spell_quote(rest, strlen(rest)).text);
 		return hs_fail_hint(error, "write it like 14 dB +/- 1 dB");
 	}
 	if (sign && (!hs_quantity_read(rest + sign, tolerance_unit(text, used, middle.unit), &around, error) ||
-		     !convert_tolerance(middle, around, &read, error)))
+	             !convert_tolerance(middle, around, &read, error)))
 		return false;
 	*nominal = middle;
 	*tolerance = read;

@@ -43,12 +43,13 @@ static bool finish(hs_quantity from, double value, hs_unit to, hs_quantity *out,
 		hs_buf shown;
 		hs_buf_init(&shown);
 		hs_quantity_print(&shown, from, -1);
-		hs_fail(error, HS_BAD_INPUT, "%s is too %s to be written in %s", shown.data, vanished ? "small" : "large", hs_unit_name(to));
+		hs_fail(error, HS_BAD_INPUT, "%s is too %s to be written in %s", shown.data,
+		        vanished ? "small" : "large", hs_unit_name(to));
 		hs_fail_hint(error, "stay in decibels");
 		hs_buf_free(&shown);
 		return false;
 	}
-	*out = (hs_quantity){ value, to };
+	*out = (hs_quantity){value, to};
 	return true;
 }
 
@@ -84,19 +85,20 @@ static bool between_linear(hs_quantity from, hs_unit to, double ohm, hs_quantity
 static bool check_request(hs_quantity from, hs_unit to, double impedance_ohm, hs_error *error)
 {
 	if (!convertible(from.unit) || !convertible(to))
-		return hs_fail(error, HS_BAD_INPUT, "\"%s\" (%s) cannot be converted to \"%s\" (%s)", hs_unit_name(from.unit),
-			       hs_dimension_name(hs_unit_dimension(from.unit)), hs_unit_name(to),
-			       hs_dimension_name(hs_unit_dimension(to)));
+		return hs_fail(error, HS_BAD_INPUT, "\"%s\" (%s) cannot be converted to \"%s\" (%s)",
+		               hs_unit_name(from.unit), hs_dimension_name(hs_unit_dimension(from.unit)),
+		               hs_unit_name(to), hs_dimension_name(hs_unit_dimension(to)));
 	if (!isfinite(from.value))
-		return hs_fail(error, HS_BAD_INPUT, "a value that is not a finite number cannot be converted to %s", hs_unit_name(to));
+		return hs_fail(error, HS_BAD_INPUT, "a value that is not a finite number cannot be converted to %s",
+		               hs_unit_name(to));
 	if (is_power(from.unit) == is_power(to) || (impedance_ohm > 0 && isfinite(impedance_ohm)))
 		return true;
 	if (impedance_ohm == 0)
-		hs_fail(error, HS_BAD_INPUT, "from %s to %s an impedance is needed, and none was given", hs_unit_name(from.unit),
-			hs_unit_name(to));
+		hs_fail(error, HS_BAD_INPUT, "from %s to %s an impedance is needed, and none was given",
+		        hs_unit_name(from.unit), hs_unit_name(to));
 	else
-		hs_fail(error, HS_BAD_INPUT, "from %s to %s an impedance above 0 ohm is needed", hs_unit_name(from.unit),
-			hs_unit_name(to));
+		hs_fail(error, HS_BAD_INPUT, "from %s to %s an impedance above 0 ohm is needed",
+		        hs_unit_name(from.unit), hs_unit_name(to));
 	return hs_fail_hint(error, "say in what impedance, such as 50 ohm");
 }
 

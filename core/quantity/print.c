@@ -6,10 +6,14 @@
 
 enum { SMALLEST = -4, LARGEST = 4 };
 
+/* Beyond these a shared prefix leaves more zeros to count than it saves reading. */
+#define SHARED_LEAST 1e-4
+#define SHARED_MOST  1e4
+
 /* By thousands: -4 is pico, 4 is tera. */
 static const char *prefix_text(int thousands)
 {
-	static const char *const texts[] = { "p", "n", "u", "m", "", "k", "M", "G", "T" };
+	static const char *const texts[] = {"p", "n", "u", "m", "", "k", "M", "G", "T"};
 	return texts[thousands - SMALLEST];
 }
 
@@ -61,21 +65,10 @@ static int usual_decimals(double value, hs_unit unit)
 	return decimals;
 }
 
-static void print_prefixed(hs_buf *out, hs_quantity quantity, int decimals)
+static void print_behind(hs_buf *out, hs_quantity quantity, int thousands, int decimals)
 {
-	int smallest, largest, thousands = 0;
-	prefix_range(quantity.unit, &smallest, &largest);
-	while (thousands > smallest && fabs(in_thousands(quantity.value, thousands)) < 1 && quantity.value != 0)
-		thousands--;
-	for (size_t begun = out->length;; thousands++) {
-		double value = in_thousands(quantity.value, thousands), shown;
-		add_fixed(out, value, decimals < 0 ? usual_decimals(value, quantity.unit) : decimals, decimals < 0);
-		/* What rounding carried to 1000 takes the next prefix. */
-		if (thousands >= largest || !hs_number_read(out->data + begun, &shown) || fabs(shown) < 1000)
-			break;
-		out->length = begun;
-		out->data[begun] = '\0';
-	}
+	double value = in_thousands(quantity.value, thousands);
+	add_fixed(out, value, decimals < 0 ? usual_decimals(value, quantity.unit) : decimals, decimals < 0);
 	const char *name = hs_unit_name(quantity.unit);
 	if (*name)
 		hs_buf_char(out, ' ');
@@ -83,18 +76,72 @@ static void print_prefixed(hs_buf *out, hs_quantity quantity, int decimals)
 	hs_buf_str(out, name);
 }
 
-void hs_quantity_print(hs_buf *out, hs_quantity quantity, int decimals)
+/* What the figure reads as behind this prefix, rounding included. */
+static double shown_behind(hs_quantity quantity, int thousands, int decimals)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	double value = in_thousands(quantity.value, thousands), shown = value;
+	add_fixed(&text, value, decimals < 0 ? usual_decimals(value, quantity.unit) : decimals, false);
+	hs_number_read(text.data, &shown);
+	hs_buf_free(&text);
+	return fabs(shown);
+}
+
+/*
+ * 0.54 V stays 0.54 V, as it was typed and as the limits beside it are. Where the caller fixed the decimals it would
+ * lose digits, so it takes its prefix there.
+ */
+static int natural_prefix(hs_quantity quantity, int decimals)
+{
+	int smallest, largest, thousands = 0;
+	prefix_range(quantity.unit, &smallest, &largest);
+	while (thousands > smallest && fabs(in_thousands(quantity.value, thousands)) < 1 && quantity.value != 0)
+		thousands--;
+	/* What rounding carried to 1000 takes the next prefix. */
+	for (; thousands < largest; thousands++) {
+		double bound = thousands == -1 && decimals < 0 ? 100 : 1000;
+		if (shown_behind(quantity, thousands, decimals) < bound)
+			break;
+	}
+	return thousands;
+}
+
+/* True when a figure without exponent says it. */
+static bool is_everyday(hs_quantity quantity)
 {
 	int smallest, largest;
 	double size = fabs(quantity.value);
 	prefix_range(quantity.unit, &smallest, &largest);
 	double least = has_two_decimals(quantity.unit) ? 0 : smallest < 0 ? 1e-15 : 1e-6;
-	if (!isfinite(size) || size == 0 || (size >= least && size < 1e15)) {
-		print_prefixed(out, quantity, decimals);
+	return !isfinite(size) || size == 0 || (size >= least && size < 1e15);
+}
+
+void hs_quantity_print(hs_buf *out, hs_quantity quantity, int decimals)
+{
+	if (is_everyday(quantity)) {
+		print_behind(out, quantity, natural_prefix(quantity, decimals), decimals);
 		return;
 	}
 	hs_number_print(out, quantity.value);
 	if (*hs_unit_name(quantity.unit))
 		hs_buf_char(out, ' ');
 	hs_buf_str(out, hs_unit_name(quantity.unit));
+}
+
+int hs_quantity_prefix(hs_quantity quantity)
+{
+	return is_everyday(quantity) ? natural_prefix(quantity, -1) : 0;
+}
+
+void hs_quantity_print_in(hs_buf *out, hs_quantity quantity, int prefix)
+{
+	int smallest, largest;
+	prefix_range(quantity.unit, &smallest, &largest);
+	prefix = prefix < smallest ? smallest : prefix > largest ? largest : prefix;
+	double size = fabs(in_thousands(quantity.value, prefix));
+	if (is_everyday(quantity) && (size == 0 || (size >= SHARED_LEAST && size < SHARED_MOST)))
+		print_behind(out, quantity, prefix, -1);
+	else
+		hs_quantity_print(out, quantity, -1);
 }

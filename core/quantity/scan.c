@@ -55,9 +55,10 @@ static bool fail_no_number(const char *text, hs_unit bare, hs_error *error)
 	if (!*text)
 		return hs_fail(error, HS_BAD_INPUT, "nothing was given, and %s was wanted", wanted(bare).text);
 	if (is_digit(*digits) || (*digits == '.' && is_digit(digits[1])))
-		return hs_fail(error, HS_BAD_INPUT, "the number \"%s\" is too large to calculate with", quote_all(text).text);
+		return hs_fail(error, HS_BAD_INPUT, "the number \"%s\" is too large to calculate with",
+		               quote_all(text).text);
 	hs_fail(error, HS_BAD_INPUT, "\"%s\" does not begin with a number, and %s was wanted", quote_all(text).text,
-		wanted(bare).text);
+	        wanted(bare).text);
 	const char *unit = bare == HS_UNIT_COUNT ? "dBm" : hs_unit_name(bare);
 	return hs_fail_hint(error, "write it like 12.5%s%s", *unit ? " " : "", unit);
 }
@@ -69,7 +70,8 @@ static bool fail_comma(const char *text, size_t used, hs_error *error)
 	size_t end = used + 1;
 	while (is_digit(text[end]))
 		end++;
-	hs_fail(error, HS_BAD_INPUT, "\"%s\" has a comma in the number, and a decimal point was wanted", quote_all(text).text);
+	hs_fail(error, HS_BAD_INPUT, "\"%s\" has a comma in the number, and a decimal point was wanted",
+	        quote_all(text).text);
 	if (memchr(text, '.', used) || text[end] == '.' || text[end] == ',' || end >= sizeof better)
 		return hs_fail_hint(error, "write the number without grouping and with one decimal point");
 	hs_copy(better, end + 1, text);
@@ -83,21 +85,24 @@ static bool fail_unit(const char *text, size_t at, hs_unit bare, hs_error *error
 	const char *word = text + at, *digits = after_sign(text);
 	piece named = hs_spell_quote(word, length);
 	if (*digits == '0' && (digits[1] == 'x' || digits[1] == 'X'))
-		return hs_fail(error, HS_BAD_INPUT, "\"%s\" is hexadecimal, and a decimal number was wanted", quote_all(text).text);
+		return hs_fail(error, HS_BAD_INPUT, "\"%s\" is hexadecimal, and a decimal number was wanted",
+		               quote_all(text).text);
 	if (strcmp(named.text, "C") == 0) {
-		hs_fail(error, HS_BAD_INPUT, "\"%s\" is in coulomb, which nothing here is measured in", quote_all(text).text);
+		hs_fail(error, HS_BAD_INPUT, "\"%s\" is in coulomb, which nothing here is measured in",
+		        quote_all(text).text);
 		return hs_fail_hint(error, "write degC for a temperature");
 	}
-	hs_fail(error, HS_BAD_INPUT, "\"%s\" has the unit \"%s\", which is not known, and %s was wanted", hs_spell_quote(text, at + length).text,
-		named.text, wanted(bare).text);
+	hs_fail(error, HS_BAD_INPUT, "\"%s\" has the unit \"%s\", which is not known, and %s was wanted",
+	        hs_spell_quote(text, at + length).text, named.text, wanted(bare).text);
 	hs_buf better;
 	hs_buf_init(&better);
 	hs_spell_candidates(&better, word, length);
 	if (better.length > 0)
 		hs_fail_hint(error, "write %s", better.data);
 	else
-		hs_fail_hint(error, "units are dBm dBW W V Vpk Vpp dBV dBu dBuV dBmV A ohm Hz s F H degC %% dB SWR m J Nm g, "
-				    "with p n u m k M G T before those without dB");
+		hs_fail_hint(error,
+		             "units are dBm dBW W V Vpk Vpp dBV dBu dBuV dBmV A ohm Hz s F H degC %% dB SWR m J Nm g, "
+		             "with p n u m k M G T before those without dB");
 	hs_buf_free(&better);
 	return false;
 }
@@ -117,12 +122,12 @@ static bool scale(const char *text, size_t used, int exponent, double *value)
 }
 
 /*
- * "4R7", "2k2", "3M3": the letter stands where the point would (IEC 60062), for resistances only. Returns the bytes taken and fills
- * *value and *step, or returns 0 when text is nothing of the kind.
+ * "4R7", "2k2", "3M3": the letter stands where the point would (IEC 60062), for resistances only. Returns the bytes
+ * taken and fills *value and *step, or returns 0 when text is nothing of the kind.
  */
 static size_t scan_letter_code(const char *text, size_t used, double *value, double *step)
 {
-	static const char letters[] = "RkKMG", exponents[] = { 0, 3, 3, 6, 9 };
+	static const char letters[] = "RkKMG", exponents[] = {0, 3, 3, 6, 9};
 	const char *letter = text[used] ? strchr(letters, text[used]) : NULL;
 	char plain[64];
 	size_t end = used + 1;
@@ -136,7 +141,7 @@ static size_t scan_letter_code(const char *text, size_t used, double *value, dou
 	if (end > sizeof plain - 8)
 		return 0;
 	snprintf(plain, sizeof plain, "%.*s.%.*se%d", (int)used, text, (int)(end - used - 1), text + used + 1,
-		 exponents[letter - letters]);
+	         exponents[letter - letters]);
 	size_t all;
 	return hs_number_scan(plain, value, &all, step) ? end : 0;
 }
@@ -155,8 +160,8 @@ static bool finish_letter_code(const char *text, size_t code, hs_unit bare, size
 	}
 	if (length == 0 && (bare == HS_OHM || bare == HS_UNIT_COUNT))
 		return true;
-	hs_fail(error, HS_BAD_INPUT, "\"%s\" is a way to write a resistance, and %s was wanted", hs_spell_quote(text, code).text,
-		length ? "no other unit behind it" : wanted(bare).text);
+	hs_fail(error, HS_BAD_INPUT, "\"%s\" is a way to write a resistance, and %s was wanted",
+	        hs_spell_quote(text, code).text, length ? "no other unit behind it" : wanted(bare).text);
 	return hs_fail_hint(error, "write it with a decimal point");
 }
 
@@ -168,8 +173,8 @@ static bool check_one_unit(const char *text, size_t used, hs_error *error)
 	int exponent;
 	if (next == text + used || hs_spell_match(next, &unit, &exponent) == 0)
 		return true;
-	hs_fail(error, HS_BAD_INPUT, "after \"%s\" there is another unit, \"%s\", and one was wanted", hs_spell_quote(text, used).text,
-		hs_spell_quote(next, hs_spell_word(next)).text);
+	hs_fail(error, HS_BAD_INPUT, "after \"%s\" there is another unit, \"%s\", and one was wanted",
+	        hs_spell_quote(text, used).text, hs_spell_quote(next, hs_spell_word(next)).text);
 	return hs_fail_hint(error, "write one number with one unit");
 }
 
@@ -182,8 +187,21 @@ static bool is_lone_prefix(const char *word, size_t length, hs_unit bare, int *e
 	return true;
 }
 
+/* Minutes and hours are read as the seconds they are; there is no unit for them. Returns 0 for any other word. */
+static double seconds_in(const char *word, size_t length)
+{
+	static const struct {
+		const char *word;
+		double seconds;
+	} words[] = {{"min", 60.0}, {"minute", 60.0}, {"minutes", 60.0}, {"h", 3600.0}, {"hour", 3600.0}, {"hours", 3600.0}};
+	for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+		if (strlen(words[i].word) == length && memcmp(words[i].word, word, length) == 0)
+			return words[i].seconds;
+	return 0.0;
+}
+
 /* The unit behind a number that ends at `number`: fills *unit, *exponent and *end, or leaves a bare number as it is. */
-static bool scan_unit(const char *text, size_t number, hs_unit *unit, int *exponent, size_t *end, hs_error *error)
+static bool scan_unit(const char *text, size_t number, hs_unit *unit, int *exponent, double *factor, size_t *end, hs_error *error)
 {
 	size_t at = number + hs_spell_spaces(text + number), word = hs_spell_word(text + at);
 	size_t length = hs_spell_match(text + at, unit, exponent);
@@ -192,6 +210,11 @@ static bool scan_unit(const char *text, size_t number, hs_unit *unit, int *expon
 		return true;
 	if (length == 0 && is_lone_prefix(text + at, word, *unit, exponent))
 		length = word;
+	if (length == 0 && seconds_in(text + at, word) > 0.0) {
+		*factor = seconds_in(text + at, word);
+		*unit = HS_SECOND;
+		length = word;
+	}
 	if (length == 0)
 		return fail_unit(text, at, *unit, error);
 	*end = at + length;
@@ -200,13 +223,14 @@ static bool scan_unit(const char *text, size_t number, hs_unit *unit, int *expon
 
 static bool fail_bare(const char *text, size_t number, hs_error *error)
 {
-	hs_fail(error, HS_BAD_INPUT, "\"%s\" has no unit, and a number with a unit was wanted", hs_spell_quote(text, number).text);
+	hs_fail(error, HS_BAD_INPUT, "\"%s\" has no unit, and a number with a unit was wanted",
+	        hs_spell_quote(text, number).text);
 	return hs_fail_hint(error, "write the unit behind the number");
 }
 
 bool hs_quantity_scan(const char *text, hs_unit bare, hs_quantity *out, double *step, size_t *used, hs_error *error)
 {
-	double value, weight;
+	double value, weight, factor = 1.0;
 	size_t number, end;
 	hs_unit unit = bare;
 	int exponent = 0;
@@ -219,15 +243,20 @@ bool hs_quantity_scan(const char *text, hs_unit bare, hs_quantity *out, double *
 		unit = HS_OHM;
 		if (!finish_letter_code(text, code, bare, &end, error))
 			return false;
-	} else if (!scan_unit(text, number, &unit, &exponent, &end, error)) {
+	} else if (!scan_unit(text, number, &unit, &exponent, &factor, &end, error)) {
 		return false;
 	}
 	if (unit == HS_UNIT_COUNT)
 		return fail_bare(text, number, error);
 	if (!scale(text, number, exponent, &value))
 		return hs_fail(error, HS_BAD_INPUT, "the number \"%s\" is too large to calculate with",
-			       hs_spell_quote(text, end).text);
-	*out = (hs_quantity){ value, unit };
+		               hs_spell_quote(text, end).text);
+	value *= factor;
+	weight *= factor;
+	if (!isfinite(value))
+		return hs_fail(error, HS_BAD_INPUT, "the number \"%s\" is too large to calculate with",
+		               hs_spell_quote(text, end).text);
+	*out = (hs_quantity){value, unit};
 	*used = end;
 	if (step)
 		*step = exponent < 0 ? weight / pow(10, -exponent) : weight * pow(10, exponent);
@@ -245,7 +274,7 @@ bool hs_quantity_read_step(const char *text, hs_unit bare, hs_quantity *out, dou
 	const char *rest = text + used + hs_spell_spaces(text + used);
 	if (*rest) {
 		hs_fail(error, HS_BAD_INPUT, "after \"%s\" there is \"%s\", and nothing more was wanted",
-			hs_spell_quote(text, used).text, quote_all(rest).text);
+		        hs_spell_quote(text, used).text, quote_all(rest).text);
 		return is_digit(*rest) ? hs_fail_hint(error, "write a number without spaces inside") : false;
 	}
 	*out = read;

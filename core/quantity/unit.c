@@ -8,31 +8,19 @@ static const struct {
 	hs_dimension dimension;
 	bool level;
 } units[HS_UNIT_COUNT] = {
-	[HS_UNITLESS] = { "", HS_DIM_NONE, false },
-	[HS_DBM] = { "dBm", HS_DIM_POWER, true },
-	[HS_DBW] = { "dBW", HS_DIM_POWER, true },
-	[HS_WATT] = { "W", HS_DIM_POWER, false },
-	[HS_VOLT] = { "V", HS_DIM_VOLTAGE, false },
-	[HS_VPK] = { "Vpk", HS_DIM_VOLTAGE, false },
-	[HS_VPP] = { "Vpp", HS_DIM_VOLTAGE, false },
-	[HS_DBV] = { "dBV", HS_DIM_VOLTAGE, true },
-	[HS_DBU] = { "dBu", HS_DIM_VOLTAGE, true },
-	[HS_DBUV] = { "dBuV", HS_DIM_VOLTAGE, true },
-	[HS_DBMV] = { "dBmV", HS_DIM_VOLTAGE, true },
-	[HS_AMP] = { "A", HS_DIM_CURRENT, false },
-	[HS_OHM] = { "ohm", HS_DIM_RESISTANCE, false },
-	[HS_HERTZ] = { "Hz", HS_DIM_FREQUENCY, false },
-	[HS_SECOND] = { "s", HS_DIM_TIME, false },
-	[HS_FARAD] = { "F", HS_DIM_CAPACITANCE, false },
-	[HS_HENRY] = { "H", HS_DIM_INDUCTANCE, false },
-	[HS_DEGC] = { "degC", HS_DIM_TEMPERATURE, false },
-	[HS_PERCENT] = { "%", HS_DIM_PERCENT, false },
-	[HS_DB] = { "dB", HS_DIM_DECIBEL, false },
-	[HS_SWR] = { "SWR", HS_DIM_SWR, false },
-	[HS_METRE] = { "m", HS_DIM_LENGTH, false },
-	[HS_JOULE] = { "J", HS_DIM_ENERGY, false },
-	[HS_NEWTON_METRE] = { "N m", HS_DIM_TORQUE, false },
-	[HS_GRAM] = { "g", HS_DIM_MASS, false },
+	[HS_UNITLESS] = {"", HS_DIM_NONE, false},     [HS_DBM] = {"dBm", HS_DIM_POWER, true},
+	[HS_DBW] = {"dBW", HS_DIM_POWER, true},       [HS_WATT] = {"W", HS_DIM_POWER, false},
+	[HS_VOLT] = {"V", HS_DIM_VOLTAGE, false},     [HS_VPK] = {"Vpk", HS_DIM_VOLTAGE, false},
+	[HS_VPP] = {"Vpp", HS_DIM_VOLTAGE, false},    [HS_DBV] = {"dBV", HS_DIM_VOLTAGE, true},
+	[HS_DBU] = {"dBu", HS_DIM_VOLTAGE, true},     [HS_DBUV] = {"dBuV", HS_DIM_VOLTAGE, true},
+	[HS_DBMV] = {"dBmV", HS_DIM_VOLTAGE, true},   [HS_AMP] = {"A", HS_DIM_CURRENT, false},
+	[HS_OHM] = {"ohm", HS_DIM_RESISTANCE, false}, [HS_HERTZ] = {"Hz", HS_DIM_FREQUENCY, false},
+	[HS_SECOND] = {"s", HS_DIM_TIME, false},      [HS_FARAD] = {"F", HS_DIM_CAPACITANCE, false},
+	[HS_HENRY] = {"H", HS_DIM_INDUCTANCE, false}, [HS_DEGC] = {"degC", HS_DIM_TEMPERATURE, false},
+	[HS_PERCENT] = {"%", HS_DIM_PERCENT, false},  [HS_DB] = {"dB", HS_DIM_DECIBEL, false},
+	[HS_SWR] = {"SWR", HS_DIM_SWR, false},        [HS_METRE] = {"m", HS_DIM_LENGTH, false},
+	[HS_JOULE] = {"J", HS_DIM_ENERGY, false},     [HS_NEWTON_METRE] = {"N m", HS_DIM_TORQUE, false},
+	[HS_GRAM] = {"g", HS_DIM_MASS, false},
 };
 
 const char *hs_unit_name(hs_unit unit)
@@ -53,11 +41,23 @@ bool hs_unit_is_level(hs_unit unit)
 const char *hs_dimension_name(hs_dimension dimension)
 {
 	static const char *const names[] = {
-		[HS_DIM_NONE] = "plain number", [HS_DIM_POWER] = "power", [HS_DIM_VOLTAGE] = "voltage", [HS_DIM_CURRENT] = "current",
-		[HS_DIM_RESISTANCE] = "resistance", [HS_DIM_FREQUENCY] = "frequency", [HS_DIM_TIME] = "time",
-		[HS_DIM_CAPACITANCE] = "capacitance", [HS_DIM_INDUCTANCE] = "inductance", [HS_DIM_TEMPERATURE] = "temperature",
-		[HS_DIM_PERCENT] = "percentage", [HS_DIM_DECIBEL] = "ratio in decibels", [HS_DIM_SWR] = "standing wave ratio",
-		[HS_DIM_LENGTH] = "length", [HS_DIM_ENERGY] = "energy", [HS_DIM_TORQUE] = "torque", [HS_DIM_MASS] = "mass",
+		[HS_DIM_NONE] = "plain number",
+		[HS_DIM_POWER] = "power",
+		[HS_DIM_VOLTAGE] = "voltage",
+		[HS_DIM_CURRENT] = "current",
+		[HS_DIM_RESISTANCE] = "resistance",
+		[HS_DIM_FREQUENCY] = "frequency",
+		[HS_DIM_TIME] = "time",
+		[HS_DIM_CAPACITANCE] = "capacitance",
+		[HS_DIM_INDUCTANCE] = "inductance",
+		[HS_DIM_TEMPERATURE] = "temperature",
+		[HS_DIM_PERCENT] = "percentage",
+		[HS_DIM_DECIBEL] = "ratio in decibels",
+		[HS_DIM_SWR] = "standing wave ratio",
+		[HS_DIM_LENGTH] = "length",
+		[HS_DIM_ENERGY] = "energy",
+		[HS_DIM_TORQUE] = "torque",
+		[HS_DIM_MASS] = "mass",
 	};
 	return (unsigned)dimension < sizeof names / sizeof *names ? names[dimension] : "?";
 }
@@ -71,28 +71,71 @@ typedef struct spelling {
 } spelling;
 
 static const spelling spellings[] = {
-	{ "dBm", HS_DBM, false, true }, { "dBW", HS_DBW, false, true }, { "dBV", HS_DBV, false, true },
-	{ "dBu", HS_DBU, false, true }, { "dBuV", HS_DBUV, false, true }, { "dB\xC2\xB5V", HS_DBUV, false, true },
-	{ "dB\xCE\xBCV", HS_DBUV, false, true }, { "dBmV", HS_DBMV, false, true }, { "dB", HS_DB, false, true },
-	{ "W", HS_WATT, true, true }, { "watt", HS_WATT, true, true }, { "watts", HS_WATT, true, true },
-	{ "V", HS_VOLT, true, true }, { "volt", HS_VOLT, true, true }, { "volts", HS_VOLT, true, true },
-	{ "V rms", HS_VOLT, true, true }, { "V DC", HS_VOLT, true, true }, { "V AC", HS_VOLT, true, true },
-	{ "V pk", HS_VPK, true, true }, { "V p", HS_VPK, true, true }, { "V peak", HS_VPK, true, true },
-	{ "V pp", HS_VPP, true, true }, { "V p-p", HS_VPP, true, true }, { "V pk-pk", HS_VPP, true, true },
-	{ "A", HS_AMP, true, true }, { "amp", HS_AMP, true, true }, { "amps", HS_AMP, true, true },
-	{ "ohm", HS_OHM, true, true }, { "ohms", HS_OHM, true, true }, { "Ohm", HS_OHM, true, true },
-	{ "Ohms", HS_OHM, true, true }, { "\xE2\x84\xA6", HS_OHM, true, false }, { "\xCE\xA9", HS_OHM, true, false },
-	{ "R", HS_OHM, true, true }, { "Hz", HS_HERTZ, true, true }, { "hertz", HS_HERTZ, true, true },
-	{ "s", HS_SECOND, true, false }, { "sec", HS_SECOND, false, true }, { "second", HS_SECOND, false, true },
-	{ "seconds", HS_SECOND, false, true }, { "F", HS_FARAD, true, true }, { "farad", HS_FARAD, true, true },
-	{ "farads", HS_FARAD, true, true }, { "H", HS_HENRY, true, false }, { "henry", HS_HENRY, true, true },
-	{ "henries", HS_HENRY, true, true }, { "degC", HS_DEGC, false, true }, { "\xC2\xB0 C", HS_DEGC, false, false },
-	{ "%", HS_PERCENT, false, false }, { "percent", HS_PERCENT, false, true }, { "SWR", HS_SWR, false, true },
-	{ "VSWR", HS_SWR, false, true }, { "m", HS_METRE, true, false }, { "metre", HS_METRE, false, true },
-	{ "metres", HS_METRE, false, true }, { "meter", HS_METRE, false, true }, { "meters", HS_METRE, false, true },
-	{ "J", HS_JOULE, true, true }, { "joule", HS_JOULE, true, true }, { "joules", HS_JOULE, true, true },
-	{ "N m", HS_NEWTON_METRE, true, false }, { "N\xC2\xB7m", HS_NEWTON_METRE, true, false }, { "g", HS_GRAM, true, false },
-	{ "gram", HS_GRAM, false, true }, { "grams", HS_GRAM, false, true },
+	{"dBm", HS_DBM, false, true},
+	{"dBW", HS_DBW, false, true},
+	{"dBV", HS_DBV, false, true},
+	{"dBu", HS_DBU, false, true},
+	{"dBuV", HS_DBUV, false, true},
+	{"dB\xC2\xB5V", HS_DBUV, false, true},
+	{"dB\xCE\xBCV", HS_DBUV, false, true},
+	{"dBmV", HS_DBMV, false, true},
+	{"dB", HS_DB, false, true},
+	{"W", HS_WATT, true, true},
+	{"watt", HS_WATT, true, true},
+	{"watts", HS_WATT, true, true},
+	{"V", HS_VOLT, true, true},
+	{"volt", HS_VOLT, true, true},
+	{"volts", HS_VOLT, true, true},
+	{"V rms", HS_VOLT, true, true},
+	{"V DC", HS_VOLT, true, true},
+	{"V AC", HS_VOLT, true, true},
+	{"V pk", HS_VPK, true, true},
+	{"V p", HS_VPK, true, true},
+	{"V peak", HS_VPK, true, true},
+	{"V pp", HS_VPP, true, true},
+	{"V p-p", HS_VPP, true, true},
+	{"V pk-pk", HS_VPP, true, true},
+	{"A", HS_AMP, true, true},
+	{"amp", HS_AMP, true, true},
+	{"amps", HS_AMP, true, true},
+	{"ohm", HS_OHM, true, true},
+	{"ohms", HS_OHM, true, true},
+	{"Ohm", HS_OHM, true, true},
+	{"Ohms", HS_OHM, true, true},
+	{"\xE2\x84\xA6", HS_OHM, true, false},
+	{"\xCE\xA9", HS_OHM, true, false},
+	{"R", HS_OHM, true, true},
+	{"Hz", HS_HERTZ, true, true},
+	{"hertz", HS_HERTZ, true, true},
+	{"s", HS_SECOND, true, false},
+	{"sec", HS_SECOND, false, true},
+	{"second", HS_SECOND, false, true},
+	{"seconds", HS_SECOND, false, true},
+	{"F", HS_FARAD, true, true},
+	{"farad", HS_FARAD, true, true},
+	{"farads", HS_FARAD, true, true},
+	{"H", HS_HENRY, true, false},
+	{"henry", HS_HENRY, true, true},
+	{"henries", HS_HENRY, true, true},
+	{"degC", HS_DEGC, false, true},
+	{"\xC2\xB0 C", HS_DEGC, false, false},
+	{"%", HS_PERCENT, false, false},
+	{"percent", HS_PERCENT, false, true},
+	{"SWR", HS_SWR, false, true},
+	{"VSWR", HS_SWR, false, true},
+	{"m", HS_METRE, true, false},
+	{"metre", HS_METRE, false, true},
+	{"metres", HS_METRE, false, true},
+	{"meter", HS_METRE, false, true},
+	{"meters", HS_METRE, false, true},
+	{"J", HS_JOULE, true, true},
+	{"joule", HS_JOULE, true, true},
+	{"joules", HS_JOULE, true, true},
+	{"N m", HS_NEWTON_METRE, true, false},
+	{"N\xC2\xB7m", HS_NEWTON_METRE, true, false},
+	{"g", HS_GRAM, true, false},
+	{"gram", HS_GRAM, false, true},
+	{"grams", HS_GRAM, false, true},
 };
 
 static const struct prefix {
@@ -100,8 +143,9 @@ static const struct prefix {
 	int exponent;
 	bool ohm_only;
 } prefixes[] = {
-	{ "", 0, false }, { "p", -12, false }, { "n", -9, false }, { "u", -6, false }, { "\xC2\xB5", -6, false }, { "\xCE\xBC", -6, false },
-	{ "m", -3, false }, { "k", 3, false }, { "K", 3, true }, { "M", 6, false }, { "G", 9, false }, { "T", 12, false },
+	{"", 0, false},          {"p", -12, false},       {"n", -9, false}, {"u", -6, false},
+	{"\xC2\xB5", -6, false}, {"\xCE\xBC", -6, false}, {"m", -3, false}, {"k", 3, false},
+	{"K", 3, true},          {"M", 6, false},         {"G", 9, false},  {"T", 12, false},
 };
 
 enum { SPELLINGS = sizeof spellings / sizeof *spellings, PREFIXES = sizeof prefixes / sizeof *prefixes };
@@ -126,7 +170,7 @@ static char lower(char c)
 
 static size_t word_char(const char *text)
 {
-	static const char *const signs[] = { "%", "\xC2\xB0", "\xC2\xB5", "\xCE\xBC", "\xCE\xA9", "\xE2\x84\xA6" };
+	static const char *const signs[] = {"%", "\xC2\xB0", "\xC2\xB5", "\xCE\xBC", "\xCE\xA9", "\xE2\x84\xA6"};
 	char c = lower(*text);
 	if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_')
 		return 1;
@@ -163,8 +207,8 @@ static size_t match_name(const char *text, const char *name, bool *exact)
 }
 
 /*
- * Of ohms and hertz both the thousandth and the million are in daily use. When all letters of such a unit are in one case
- * and that is not how it is spelt ("mhz", "MOHM"), it does not say which is meant.
+ * Of ohms and hertz both the thousandth and the million are in daily use. When all letters of such a unit are in one
+ * case and that is not how it is spelt ("mhz", "MOHM"), it does not say which is meant.
  */
 static bool is_unclear(const char *text, size_t length, hs_unit unit)
 {
@@ -211,11 +255,13 @@ void hs_spell_candidates(hs_buf *out, const char *word, size_t length)
 	size_t begun = out->length;
 	for (size_t p = 0; p < PREFIXES; p++) {
 		size_t skip = strlen(prefixes[p].text);
-		if (skip > 1 || skip >= length || prefixes[p].ohm_only || (skip && lower(*word) != lower(*prefixes[p].text)))
+		if (skip > 1 || skip >= length || prefixes[p].ohm_only ||
+		    (skip && lower(*word) != lower(*prefixes[p].text)))
 			continue;
 		for (size_t s = 0; s < SPELLINGS; s++) {
 			bool exact;
-			if ((skip && !spellings[s].prefix) || match_name(word + skip, spellings[s].text, &exact) != length - skip)
+			if ((skip && !spellings[s].prefix) ||
+			    match_name(word + skip, spellings[s].text, &exact) != length - skip)
 				continue;
 			if (out->length > begun)
 				hs_buf_str(out, " or ");

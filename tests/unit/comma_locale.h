@@ -1,6 +1,6 @@
 /*
- * A decimal-comma locale on a machine that has none installed: the C library's file for LC_NUMERIC is 61 bytes, so a test
- * writes one into a folder of its own and points LOCPATH there.
+ * A decimal-comma locale on a machine that has none installed: the C library's file for LC_NUMERIC is 61 bytes, so a
+ * test writes one into a folder of its own and points LOCPATH there.
  */
 #ifndef HALFSPLIT_TESTS_COMMA_LOCALE_H
 #define HALFSPLIT_TESTS_COMMA_LOCALE_H
@@ -17,9 +17,9 @@
 /* Layout of glibc's locale/localeinfo.h: magic, number of items, their offsets, then the items. */
 static bool comma_locale_write(const char *path)
 {
-	const uint32_t head[] = { 0x20031115u ^ LC_NUMERIC, 6, 32, 34, 35, 36, 40, 44 };
-	const char texts[] = { ',', '\0', '\0', '\0' };
-	const uint32_t wide[] = { ',', 0 };
+	const uint32_t head[] = {0x20031115u ^ LC_NUMERIC, 6, 32, 34, 35, 36, 40, 44};
+	const char texts[] = {',', '\0', '\0', '\0'};
+	const uint32_t wide[] = {',', 0};
 	FILE *file = fopen(path, "wb");
 	if (!file)
 		return false;

@@ -1,5 +1,4 @@
-/* Errors, memory, text, numbers, hashes and files. */
-#include <math.h>
+/* Errors, memory, text, hashes and files. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -9,6 +8,7 @@
 #include <string.h>
 #include <fcntl.h>
 #include <sys/resource.h>
+#include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
 #include <cmocka.h>
@@ -16,213 +16,9 @@
 #include "halfsplit/base/error.h"
 #include "halfsplit/base/file.h"
 #include "halfsplit/base/hash.h"
-#include "halfsplit/base/number.h"
 #include "halfsplit/base/text.h"
-#include "comma_locale.h"
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
-
-/* numbers */
-
-static const struct {
-	const char *text;
-	bool good;
-	double value;
-	size_t used;
-	double step;
-} scans[] = {
-	{ "12.50", true, 12.5, 5, 0.01 },
-	{ "3e3", true, 3000, 3, 1000 },
-	{ "200", true, 200, 3, 1 },
-	{ "-31.4 dBm", true, -31.4, 5, 0.1 },
-	{ "+7", true, 7, 2, 1 },
-	{ "\xE2\x88\x92" "31.4", true, -31.4, 7, 0.1 },
-	{ ".5", true, 0.5, 2, 0.1 },
-	{ "5.", true, 5, 2, 1 },
-	{ "5.e1", true, 50, 4, 10 },
-	{ "1.25E-6", true, 1.25e-6, 7, 1e-8 },
-	{ "1e", true, 1, 1, 1 },
-	{ "1e+", true, 1, 1, 1 },
-	{ "2e-x", true, 2, 1, 1 },
-	{ "1.2.3", true, 1.2, 3, 0.1 },
-	{ "1,5", true, 1, 1, 1 },
-	{ "1 000", true, 1, 1, 1 },
-	{ "0x10", true, 0, 1, 1 },
-	{ "007.50", true, 7.5, 6, 0.01 },
-	{ "0.1", true, 0.1, 3, 0.1 },
-	{ "9007199254740993", true, 9007199254740992.0, 16, 1 },
-	{ "9007199254740993.0000000000000000000000000001", true, 9007199254740994.0, 45, 1e-28 },
-	{ "1.7976931348623157e308", true, 1.7976931348623157e308, 22, 1e292 },
-	{ "5e-324", true, 4.9406564584124654e-324, 6, 0 },
-	{ "2.4703282292062327e-324", true, 0, 23, 0 },
-	{ "2.4703282292062328e-324", true, 4.9406564584124654e-324, 23, 0 },
-	{ "1e-99999999999999999999", true, 0, 23, 0 },
-	{ "0e99999999999999999999", true, 0, 22, 1.7976931348623157e308 },
-	{ "1e309", false, 0, 0, 0 },
-	{ "1.7976931348623159e308", false, 0, 0, 0 },
-	{ "1e99999999999999999999", false, 0, 0, 0 },
-	{ "", false, 0, 0, 0 },
-	{ "-", false, 0, 0, 0 },
-	{ ".", false, 0, 0, 0 },
-	{ "+-5", false, 0, 0, 0 },
-	{ "--5", false, 0, 0, 0 },
-	{ "- 5", false, 0, 0, 0 },
-	{ " 5", false, 0, 0, 0 },
-	{ "e5", false, 0, 0, 0 },
-	{ "nan", false, 0, 0, 0 },
-	{ "NaN", false, 0, 0, 0 },
-	{ "inf", false, 0, 0, 0 },
-	{ "-infinity", false, 0, 0, 0 },
-};
-
-static void check_scans(void)
-{
-	for (size_t i = 0; i < COUNT(scans); i++) {
-		double value = -7, step = -7;
-		size_t used = 77;
-		bool good = hs_number_scan(scans[i].text, &value, &used, &step);
-		if (good != scans[i].good)
-			fail_msg("\"%s\" was %s", scans[i].text, good ? "accepted" : "refused");
-		if (!good) {
-			assert_true(value == -7 && used == 77 && step == -7);
-			continue;
-		}
-		if (value != scans[i].value || used != scans[i].used || step != scans[i].step)
-			fail_msg("\"%s\" gave %.17g, %zu used, step %.17g", scans[i].text, value, used, step);
-	}
-}
-
-static void scans_numbers(void **state)
-{
-	(void)state;
-	check_scans();
-}
-
-static void reads_whole_numbers_only(void **state)
-{
-	(void)state;
-	static const char *const bad[] = { "1 ", " 1", "1x", "0x1p4", "1,5", "1e", "1.2.3", "", "nan", "inf", "1_000", "1'000" };
-	double value = 3;
-	for (size_t i = 0; i < COUNT(bad); i++)
-		if (hs_number_read(bad[i], &value))
-			fail_msg("\"%s\" was read as %g", bad[i], value);
-	assert_true(value == 3);
-	assert_true(hs_number_read("-2.50", &value));
-	assert_true(value == -2.5);
-}
-
-/* A thousand digits are read to the last one: half way between two doubles, the tail decides. */
-static void rounds_long_numbers_correctly(void **state)
-{
-	(void)state;
-	char text[2100];
-	double value;
-	memset(text, '0', sizeof text);
-	memcpy(text, "9007199254740993.", 17);
-	text[2000] = '1';
-	text[2001] = '\0';
-	assert_true(hs_number_read(text, &value));
-	assert_true(value == 9007199254740994.0);
-	text[2000] = '0';
-	assert_true(hs_number_read(text, &value));
-	assert_true(value == 9007199254740992.0);
-	memset(text, '0', 2000);
-	memcpy(text + 1990, "12e-10", 7);
-	assert_true(hs_number_read(text, &value));
-	assert_true(value == 12e-10);
-}
-
-static const struct {
-	double value;
-	const char *text;
-} prints[] = {
-	{ 0, "0" }, { -0.0, "-0" }, { 1, "1" }, { -31.4, "-31.4" }, { 0.1, "0.1" }, { 1e-5, "0.00001" }, { 1.5e-6, "1.5e-6" },
-	{ 1570000000, "1570000000" }, { 999999999999999.0, "999999999999999" }, { 1e15, "1e15" }, { 9007199254740993.0, "9.007199254740992e15" },
-	{ 0.1 + 0.2, "0.30000000000000004" }, { 100, "100" }, { 2200, "2200" }, { 1.0 / 3, "0.3333333333333333" }, { 5e-324, "5e-324" },
-	{ 1.7976931348623157e308, "1.7976931348623157e308" }, { 2.2250738585072014e-308, "2.2250738585072014e-308" },
-	{ 5.9604644775390625e-08, "5.960464477539063e-8" }, { 123.456, "123.456" },
-};
-
-static void check_prints(void)
-{
-	hs_buf out;
-	hs_buf_init(&out);
-	for (size_t i = 0; i < COUNT(prints); i++) {
-		double back;
-		hs_buf_clear(&out);
-		hs_number_print(&out, prints[i].value);
-		assert_string_equal(out.data, prints[i].text);
-		assert_true(hs_number_read(out.data, &back));
-		assert_true(back == prints[i].value);
-	}
-	hs_buf_free(&out);
-}
-
-static void prints_shortest(void **state)
-{
-	(void)state;
-	check_prints();
-}
-
-static void prints_back_any_double(void **state)
-{
-	(void)state;
-	uint64_t seed = 1;
-	hs_buf out;
-	hs_buf_init(&out);
-	for (int i = 0; i < 20000; i++) {
-		seed = seed * UINT64_C(6364136223846793005) + UINT64_C(1442695040888963407);
-		double value, back;
-		memcpy(&value, &seed, sizeof value);
-		if (!isfinite(value))
-			continue;
-		hs_buf_clear(&out);
-		hs_number_print(&out, value);
-		if (!hs_number_read(out.data, &back) || back != value || out.length > 24)
-			fail_msg("%.17g came out as %s", value, out.data);
-	}
-	hs_buf_free(&out);
-}
-
-static const struct {
-	double value;
-	int decimals;
-	const char *text;
-} fixes[] = {
-	{ 1.5, 2, "1.50" }, { -0.001, 2, "0.00" }, { -0.006, 2, "-0.01" }, { 12, 0, "12" }, { -0.4, 0, "0" }, { 106.98970004, 4, "106.9897" },
-	{ 999.996, 2, "1000.00" }, { 1e22, 1, "10000000000000000000000.0" }, { NAN, 2, "not a number" }, { -INFINITY, 2, "-infinite" },
-};
-
-static void check_fixes(void)
-{
-	hs_buf out;
-	hs_buf_init(&out);
-	for (size_t i = 0; i < COUNT(fixes); i++) {
-		hs_buf_clear(&out);
-		hs_number_fixed(&out, fixes[i].value, fixes[i].decimals);
-		assert_string_equal(out.data, fixes[i].text);
-	}
-	hs_buf_free(&out);
-}
-
-static void prints_fixed(void **state)
-{
-	(void)state;
-	check_fixes();
-}
-
-static void a_decimal_comma_locale_changes_nothing(void **state)
-{
-	(void)state;
-	char proof[16];
-	assert_true(comma_locale_set());
-	snprintf(proof, sizeof proof, "%.1f", 1.5);
-	assert_string_equal(proof, "1,5");
-	check_scans();
-	check_prints();
-	check_fixes();
-	setlocale(LC_ALL, "C");
-}
 
 /* text */
 
@@ -233,10 +29,25 @@ static void checks_utf8(void **state)
 		const char *text;
 		bool good;
 	} rows[] = {
-		{ "", true }, { "plain", true }, { "\xC3\xA9", true }, { "\xE2\x84\xA6", true }, { "\xF0\x9F\x94\xA7", true }, { "\xF4\x8F\xBF\xBF", true },
-		{ "\x80", false }, { "\xC3", false }, { "\xC0\x80", false }, { "\xC1\xBF", false }, { "\xE0\x80\x80", false },
-		{ "\xED\xA0\x80", false }, { "\xED\xBF\xBF", false }, { "\xF0\x80\x80\x80", false }, { "\xF4\x90\x80\x80", false },
-		{ "\xF5\x80\x80\x80", false }, { "\xFF", false }, { "ab\xE2\x84", false }, { "\xE2\x28\xA1", false },
+		{"", true},
+		{"plain", true},
+		{"\xC3\xA9", true},
+		{"\xE2\x84\xA6", true},
+		{"\xF0\x9F\x94\xA7", true},
+		{"\xF4\x8F\xBF\xBF", true},
+		{"\x80", false},
+		{"\xC3", false},
+		{"\xC0\x80", false},
+		{"\xC1\xBF", false},
+		{"\xE0\x80\x80", false},
+		{"\xED\xA0\x80", false},
+		{"\xED\xBF\xBF", false},
+		{"\xF0\x80\x80\x80", false},
+		{"\xF4\x90\x80\x80", false},
+		{"\xF5\x80\x80\x80", false},
+		{"\xFF", false},
+		{"ab\xE2\x84", false},
+		{"\xE2\x28\xA1", false},
 	};
 	for (size_t i = 0; i < COUNT(rows); i++)
 		if (hs_utf8_valid(rows[i].text, strlen(rows[i].text)) != rows[i].good)
@@ -252,20 +63,24 @@ static void shows_text_safely(void **state)
 		bool keep;
 		const char *shown;
 	} rows[] = {
-		{ "plain", false, "plain" },
-		{ "", false, "" },
-		{ "\x1b[2J", false, "\\x1b[2J" },
-		{ "a\rb", false, "a\\x0db" },
-		{ "a\tb\x7f", false, "a\\x09b\\x7f" },
-		{ "\xC2\x9B" "31m", false, "\\u009b31m" },
-		{ "\xE2\x80\xAE" "evil", false, "\\u202eevil" },
-		{ "\xE2\x81\xA6\xE2\x81\xA9\xD8\x9C\xE2\x80\x8E", false, "\\u2066\\u2069\\u061c\\u200e" },
-		{ "\xE2\x80\xA8\xE2\x80\xA9", false, "\\u2028\\u2029" },
-		{ "a\nb", false, "a\\nb" },
-		{ "a\nb", true, "a\nb" },
-		{ "\xFF\xC3", false, "\\xff\\xc3" },
-		{ "C:\\dir", false, "C:\\dir" },
-		{ "3 \xCE\xA9", false, "3 \xCE\xA9" },
+		{"plain", false, "plain"},
+		{"", false, ""},
+		{"\x1b[2J", false, "\\x1b[2J"},
+		{"a\rb", false, "a\\x0db"},
+		{"a\tb\x7f", false, "a\\x09b\\x7f"},
+		{"\xC2\x9B"
+	     "31m",
+	     false, "\\u009b31m"},
+		{"\xE2\x80\xAE"
+	     "evil",
+	     false, "\\u202eevil"},
+		{"\xE2\x81\xA6\xE2\x81\xA9\xD8\x9C\xE2\x80\x8E", false, "\\u2066\\u2069\\u061c\\u200e"},
+		{"\xE2\x80\xA8\xE2\x80\xA9", false, "\\u2028\\u2029"},
+		{"a\nb", false, "a\\nb"},
+		{"a\nb", true, "a\nb"},
+		{"\xFF\xC3", false, "\\xff\\xc3"},
+		{"C:\\dir", false, "C:\\dir"},
+		{"3 \xCE\xA9", false, "3 \xCE\xA9"},
 	};
 	hs_buf out;
 	hs_buf_init(&out);
@@ -282,12 +97,16 @@ static void counts_columns(void **state)
 	(void)state;
 	assert_int_equal(hs_text_columns(""), 0);
 	assert_int_equal(hs_text_columns("12 dB"), 5);
-	assert_int_equal(hs_text_columns("\xC2\xB5" "F"), 2);
+	assert_int_equal(hs_text_columns("\xC2\xB5"
+	                                 "F"),
+	                 2);
 	assert_int_equal(hs_text_columns("e\xCC\x81"), 1);
 	assert_int_equal(hs_text_columns("\xE6\xB8\xAC\xE5\xAE\x9A"), 4);
 	assert_int_equal(hs_text_columns("\xEF\xBC\xA1"), 2);
 	assert_int_equal(hs_text_columns("\xF0\x9F\x94\xA7"), 2);
-	assert_int_equal(hs_text_columns("a\xE2\x80\x8D" "b"), 2);
+	assert_int_equal(hs_text_columns("a\xE2\x80\x8D"
+	                                 "b"),
+	                 2);
 	assert_int_equal(hs_text_columns("\xFF"), 1);
 }
 
@@ -299,20 +118,20 @@ static void wraps_text(void **state)
 		size_t width, indent;
 		const char *out;
 	} rows[] = {
-		{ "", "one two three", 7, 0, "one two\nthree" },
-		{ "", "one two three", 7, 2, "one two\n  three" },
-		{ "", "one two three", 80, 2, "one two three" },
-		{ "note: ", "one two three", 13, 6, "note: one two\n      three" },
-		{ "long label: ", "onetwo", 14, 2, "long label: \n  onetwo" },
-		{ "x\n", "one two", 3, 2, "x\none\n  two" },
-		{ "", "a unbreakableword b", 5, 0, "a\nunbreakableword\nb" },
-		{ "", "one\ntwo\n\nfour", 20, 2, "one\n  two\n\n  four" },
-		{ "", "ends\n", 20, 2, "ends\n" },
-		{ "", "two  spaces", 20, 0, "two  spaces" },
-		{ "", "two  spaces", 6, 0, "two\nspaces" },
-		{ "", "tail   ", 20, 0, "tail" },
-		{ "", "\x1b[1m x", 9, 0, "\\x1b[1m x" },
-		{ "", "\xE6\xB8\xAC \xE5\xAE\x9A", 4, 0, "\xE6\xB8\xAC\n\xE5\xAE\x9A" },
+		{"", "one two three", 7, 0, "one two\nthree"},
+		{"", "one two three", 7, 2, "one two\n  three"},
+		{"", "one two three", 80, 2, "one two three"},
+		{"note: ", "one two three", 13, 6, "note: one two\n      three"},
+		{"long label: ", "onetwo", 14, 2, "long label: \n  onetwo"},
+		{"x\n", "one two", 3, 2, "x\none\n  two"},
+		{"", "a unbreakableword b", 5, 0, "a\nunbreakableword\nb"},
+		{"", "one\ntwo\n\nfour", 20, 2, "one\n  two\n\n  four"},
+		{"", "ends\n", 20, 2, "ends\n"},
+		{"", "two  spaces", 20, 0, "two  spaces"},
+		{"", "two  spaces", 6, 0, "two\nspaces"},
+		{"", "tail   ", 20, 0, "tail"},
+		{"", "\x1b[1m x", 9, 0, "\\x1b[1m x"},
+		{"", "\xE6\xB8\xAC \xE5\xAE\x9A", 4, 0, "\xE6\xB8\xAC\n\xE5\xAE\x9A"},
 	};
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		hs_buf out;
@@ -333,8 +152,8 @@ static void knows_ids(void **state)
 	assert_false(hs_is_id(longest));
 	longest[64] = '\0';
 	assert_true(hs_is_id(longest));
-	static const char *const good[] = { "a", "7", "TP2", "drive-at-tp2", "a.b_c+d-e", "0" };
-	static const char *const bad[] = { "", "-a", ".a", "+a", "_a", "a b", "a/b", "a:b", "\xC3\xA9", "a\n" };
+	static const char *const good[] = {"a", "7", "TP2", "drive-at-tp2", "a.b_c+d-e", "0"};
+	static const char *const bad[] = {"", "-a", ".a", "+a", "_a", "a b", "a/b", "a:b", "\xC3\xA9", "a\n"};
 	for (size_t i = 0; i < COUNT(good); i++)
 		if (!hs_is_id(good[i]))
 			fail_msg("\"%s\" is an id", good[i]);
@@ -369,12 +188,13 @@ static void copies_and_trims(void **state)
 static void names_the_nearest_word(void **state)
 {
 	(void)state;
-	static const char *const known[] = { "limits", "plausible", "inject", "read", "power", "open" };
+	static const char *const known[] = {"limits", "plausible", "inject", "read", "power", "open"};
 	static const struct {
 		const char *word, *nearest;
 	} rows[] = {
-		{ "limit", "limits" }, { "plausable", "plausible" }, { "inejct", "inject" }, { "raed", "read" }, { "Power", "power" },
-		{ "opne", "open" }, { "zzz", NULL }, { "x", NULL }, { "", NULL }, { "powerful", NULL }, { "pwoerr", "power" },
+		{"limit", "limits"}, {"plausable", "plausible"}, {"inejct", "inject"}, {"raed", "read"},
+		{"Power", "power"},  {"opne", "open"},           {"zzz", NULL},        {"x", NULL},
+		{"", NULL},          {"powerful", NULL},         {"pwoerr", "power"},
 	};
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		const char *nearest = hs_nearest(rows[i].word, known, COUNT(known));
@@ -412,7 +232,7 @@ static void grows_buffers(void **state)
 static void fills_errors(void **state)
 {
 	(void)state;
-	hs_error error = { .code = HS_IO, .line = 9, .quote = "old" };
+	hs_error error = {.code = HS_IO, .line = 9, .quote = "old"};
 	assert_false(hs_fail(&error, HS_BAD_INPUT, "there is no %s \"%s\"", "step", "x"));
 	assert_int_equal(error.code, HS_BAD_INPUT);
 	assert_int_equal(error.line, 0);
@@ -430,8 +250,8 @@ static void fills_errors(void **state)
 	hs_copy(error.quote, sizeof error.quote, "step \"x\x1b\" {");
 	hs_error_render(&error, &out);
 	assert_string_equal(out.data, "garth.lua:12: in the kit, there is no step \"x\"\n"
-				      "    step \"x\\x1b\" {\n"
-				      "  hint: did you mean \"y\"?\n");
+	                              "    step \"x\\x1b\" {\n"
+	                              "  hint: did you mean \"y\"?\n");
 	hs_buf_clear(&out);
 	hs_fail(&error, HS_IO, "a\nb");
 	hs_error_render(&error, &out);
@@ -570,7 +390,7 @@ static void write_file(const char *path, const char *data, size_t length)
 static void expect_refusal(const char *path, size_t most, hs_code code, const char *message)
 {
 	hs_buf out;
-	hs_error error = { 0 };
+	hs_error error = {0};
 	hs_buf_init(&out);
 	assert_false(hs_file_read(path, "playbook", most, &out, &error));
 	assert_string_equal(error.message, message);
@@ -588,7 +408,7 @@ static void reads_files(void **state)
 	assert_int_equal(mkfifo("pipe", 0600), 0);
 	assert_int_equal(symlink("loop", "loop"), 0);
 	hs_buf out;
-	hs_error error = { 0 };
+	hs_error error = {0};
 	hs_buf_init(&out);
 	hs_buf_str(&out, "before ");
 	assert_true(hs_file_read("ten", "playbook", 10, &out, &error));
@@ -597,14 +417,18 @@ static void reads_files(void **state)
 	hs_buf_free(&out);
 	expect_refusal("ten", 9, HS_BAD_INPUT, "the playbook \"ten\" has 10 bytes, and at most 9 are accepted");
 	expect_refusal("gone", 9, HS_BAD_INPUT, "the playbook \"gone\" cannot be opened: there is no such file");
-	expect_refusal("ten/x", 9, HS_BAD_INPUT, "the playbook \"ten/x\" cannot be opened: a part of the path is not a folder");
-	expect_refusal("loop", 9, HS_BAD_INPUT, "the playbook \"loop\" cannot be opened: the path has a link that is not followed");
+	expect_refusal("ten/x", 9, HS_BAD_INPUT,
+	               "the playbook \"ten/x\" cannot be opened: a part of the path is not a folder");
+	expect_refusal("loop", 9, HS_BAD_INPUT,
+	               "the playbook \"loop\" cannot be opened: the path has a link that is not followed");
 	expect_refusal(".", 9, HS_BAD_INPUT, "the playbook \".\" is a folder, and a file was wanted");
-	expect_refusal("pipe", 9, HS_BAD_INPUT, "the playbook \"pipe\" is a device, pipe or socket, and a plain file was wanted");
-	expect_refusal("/dev/zero", 9, HS_BAD_INPUT, "the playbook \"/dev/zero\" is a device, pipe or socket, and a plain file was wanted");
+	expect_refusal("pipe", 9, HS_BAD_INPUT,
+	               "the playbook \"pipe\" is a device, pipe or socket, and a plain file was wanted");
+	expect_refusal("/dev/zero", 9, HS_BAD_INPUT,
+	               "the playbook \"/dev/zero\" is a device, pipe or socket, and a plain file was wanted");
 	/* A file whose size says 0, and that grows while it is read, is still held to the limit. */
 	expect_refusal("/proc/self/maps", 9, HS_BAD_INPUT,
-		       "the playbook \"/proc/self/maps\" has more than 9 bytes, and at most 9 are accepted");
+	               "the playbook \"/proc/self/maps\" has more than 9 bytes, and at most 9 are accepted");
 	int fd = open("ten", O_WRONLY);
 	hs_buf_init(&out);
 	assert_false(hs_file_read_fd(fd, "ten", "kit", 10, &out, &error));
@@ -627,8 +451,8 @@ static void running_out_of_descriptors_is_an_io_error(void **state)
 	none = before;
 	none.rlim_cur = 0;
 	assert_int_equal(setrlimit(RLIMIT_NOFILE, &none), 0);
-	hs_error error = { 0 };
-	hs_buf out = { 0 };
+	hs_error error = {0};
+	hs_buf out = {0};
 	bool good = hs_file_read("/etc/passwd", "kit", 1 << 20, &out, &error);
 	setrlimit(RLIMIT_NOFILE, &before);
 	hs_buf_free(&out);
@@ -647,19 +471,21 @@ static void cleans_text_files(void **state)
 		const char *message;
 		int line;
 	} rows[] = {
-		{ "a\nb\n", 4, "a\nb\n", NULL, 0 },
-		{ "", 0, "", NULL, 0 },
-		{ "\xEF\xBB\xBF" "a\r\nb\r\n", 9, "a\nb\n", NULL, 0 },
-		{ "a\rb\r", 4, "a\rb\r", NULL, 0 },
-		{ "a\r\r\nb", 5, "a\r\nb", NULL, 0 },
-		{ "\xEF\xBB\xBF\xEF\xBB\xBF", 6, "\xEF\xBB\xBF", NULL, 0 },
-		{ "a\r\n\r\nb\0c\n", 9, NULL, "the kit holds a NUL byte, and only text was wanted", 3 },
-		{ "\xE9", 1, NULL, "the kit holds the byte 0xe9, which is not UTF-8 text", 1 },
-		{ "a\n\xC3", 3, NULL, "the kit holds the byte 0xc3, which is not UTF-8 text", 2 },
+		{"a\nb\n", 4, "a\nb\n", NULL, 0},
+		{"", 0, "", NULL, 0},
+		{"\xEF\xBB\xBF"
+	     "a\r\nb\r\n",
+	     9, "a\nb\n", NULL, 0},
+		{"a\rb\r", 4, "a\rb\r", NULL, 0},
+		{"a\r\r\nb", 5, "a\r\nb", NULL, 0},
+		{"\xEF\xBB\xBF\xEF\xBB\xBF", 6, "\xEF\xBB\xBF", NULL, 0},
+		{"a\r\n\r\nb\0c\n", 9, NULL, "the kit holds a NUL byte, and only text was wanted", 3},
+		{"\xE9", 1, NULL, "the kit holds the byte 0xe9, which is not UTF-8 text", 1},
+		{"a\n\xC3", 3, NULL, "the kit holds the byte 0xc3, which is not UTF-8 text", 2},
 	};
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		hs_buf text;
-		hs_error error = { 0 };
+		hs_error error = {0};
 		hs_buf_init(&text);
 		hs_buf_add(&text, rows[i].in, rows[i].length);
 		bool good = hs_file_text("kit.lua", "kit", &text, &error);
@@ -680,31 +506,24 @@ static void cleans_text_files(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
-		cmocka_unit_test(scans_numbers),
-		cmocka_unit_test(reads_whole_numbers_only),
-		cmocka_unit_test(rounds_long_numbers_correctly),
-		cmocka_unit_test(prints_shortest),
-		cmocka_unit_test(prints_back_any_double),
-		cmocka_unit_test(prints_fixed),
-		cmocka_unit_test(a_decimal_comma_locale_changes_nothing),
-		cmocka_unit_test(checks_utf8),
-		cmocka_unit_test(shows_text_safely),
-		cmocka_unit_test(counts_columns),
-		cmocka_unit_test(wraps_text),
-		cmocka_unit_test(knows_ids),
-		cmocka_unit_test(copies_and_trims),
-		cmocka_unit_test(names_the_nearest_word),
-		cmocka_unit_test(grows_buffers),
-		cmocka_unit_test(fills_errors),
-		cmocka_unit_test(cuts_long_messages_between_characters),
-		cmocka_unit_test(gives_exit_codes),
-		cmocka_unit_test(allocates),
-		cmocka_unit_test(arenas_keep_everything),
-		cmocka_unit_test(says_when_memory_is_gone),
-		cmocka_unit_test(hashes),
-		cmocka_unit_test(reads_files),
-		cmocka_unit_test(running_out_of_descriptors_is_an_io_error),
-		cmocka_unit_test(cleans_text_files),
+	    cmocka_unit_test(checks_utf8),
+	    cmocka_unit_test(shows_text_safely),
+	    cmocka_unit_test(counts_columns),
+	    cmocka_unit_test(wraps_text),
+	    cmocka_unit_test(knows_ids),
+	    cmocka_unit_test(copies_and_trims),
+	    cmocka_unit_test(names_the_nearest_word),
+	    cmocka_unit_test(grows_buffers),
+	    cmocka_unit_test(fills_errors),
+	    cmocka_unit_test(cuts_long_messages_between_characters),
+	    cmocka_unit_test(gives_exit_codes),
+	    cmocka_unit_test(allocates),
+	    cmocka_unit_test(arenas_keep_everything),
+	    cmocka_unit_test(says_when_memory_is_gone),
+	    cmocka_unit_test(hashes),
+	    cmocka_unit_test(reads_files),
+	    cmocka_unit_test(running_out_of_descriptors_is_an_io_error),
+	    cmocka_unit_test(cleans_text_files),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -350,6 +350,7 @@ static void measurands_have_names_and_units(void **state)
 	    {"noise rise", HS_READS_NOISE_RISE, HS_DB, false},
 	    {"count", HS_READS_COUNT_OF, HS_UNITLESS, false},
 	    {"percent", HS_READS_PERCENT, HS_PERCENT, false},
+	    {"loss", HS_READS_LOSS, HS_DB, false},
 	};
 	size_t count;
 	const char *const *names = hs_measurand_names(&count);

@@ -24,7 +24,7 @@ void hs_buf_add(hs_buf *buf, const char *data, size_t length);
 void hs_buf_str(hs_buf *buf, const char *text);
 void hs_buf_char(hs_buf *buf, char c);
 void hs_buf_printf(hs_buf *buf, const char *format, ...) __attribute__((format(printf, 2, 3)));
-void hs_buf_vprintf(hs_buf *buf, const char *format, va_list args);
+void hs_buf_vprintf(hs_buf *buf, const char *format, va_list args) __attribute__((format(printf, 2, 0), nonnull(2)));
 
 /* True when [text, text+length) is well-formed UTF-8 (no surrogates, no overlong forms, nothing above U+10FFFF). */
 bool hs_utf8_valid(const char *text, size_t length);

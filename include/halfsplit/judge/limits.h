@@ -21,6 +21,12 @@ bool hs_limits_read(const char *text, hs_unit bare, hs_limits *out, hs_error *er
 
 void hs_limits_print(hs_buf *out, const hs_limits *limits); /* "11.4 V to 12.6 V", "at least 10 dBm" */
 
+/*
+ * The prefix (see hs_quantity_prefix) that the two limits, and a value beside them, are printed behind: the larger limit's, or the value's where no limit is
+ * other than 0.
+ */
+int hs_limits_prefix(const hs_limits *limits, double value);
+
 /* Converts the limits into another unit of the same quantity (see hs_quantity_convert). */
 bool hs_limits_convert(const hs_limits *limits, hs_unit to, double impedance_ohm, hs_limits *out, hs_error *error);
 

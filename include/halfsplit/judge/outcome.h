@@ -36,10 +36,11 @@ hs_verdict hs_judge_bound(const hs_limits *limits, hs_entry_kind kind, double bo
 bool hs_undecidable(const hs_limits *limits, double expanded_u);
 
 /*
- * The reading on a drawn scale `width` columns wide (at least 30), words beside it:
- *   "  10.5 [-----|=====o=====|-----] 12.6 V". Plain ASCII, no newline. The limits stand at the bars and in the words beside
- * (left out where they leave no room), the value at o, beyond the ends at < or >, its uncertainty from ( to ). Neither stands on a
- * bar, nor beyond it, unless the numbers do. A limit that is absent has no bar and no words. NaN, infinity: no o.
+ * The reading on a drawn scale `width` columns wide (at least 30), and under its bars the limits they stand for:
+ *   "  [-------|====(=o=)========|-------]\n"
+ *   "       10.5 V            12.6 V". Plain ASCII, no newline at the end. The words are left out where they leave no room. The value is at o,
+ * beyond the ends at < or >, its uncertainty from ( to ). Neither stands on a bar, nor beyond it, unless the numbers do. A limit that is absent has no bar
+ * and no words. NaN, infinity: no o.
  */
 void hs_scale_draw(const hs_limits *limits, double value, double expanded_u, size_t width, hs_buf *out);
 

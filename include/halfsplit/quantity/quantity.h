@@ -8,7 +8,7 @@
  * (p n u U+00B5 U+03BC m k K(ohm only) M G T; none in front of decibel units, %, degC, SWR), unit name. Names are matched
  * exactly first, then without regard to case where that cannot change the meaning ("DBM", "khz", "Ohms", "volts"; never m/M).
  * Ohm: ohm, ohms, U+2126, U+03A9, R. "2k2", "4R7", "3M3" are resistances only. degC: degC, °C, C is the coulomb: refused
- * with a hint. Volts: V, Vrms, "V rms", Vpk, "V pk", Vpp, "V pp", "V p-p", VDC/"V DC" and VAC/"V AC" (a kind, not another unit:
+ * with a hint. Times also in min and h ("5 min" is 300 s). Volts: V, Vrms, "V rms", Vpk, "V pk", Vpp, "V pp", "V p-p", VDC/"V DC" and VAC/"V AC" (a kind, not another unit:
  * DC and AC read as V). A trailing unit after a unit ("12.5 dBm V") is an error. "1,5 dB" is an error that says to write 1.5.
  */
 #ifndef HALFSPLIT_QUANTITY_QUANTITY_H
@@ -61,10 +61,19 @@ bool hs_quantity_read_step(const char *text, hs_unit bare, hs_quantity *out, dou
 bool hs_quantity_scan(const char *text, hs_unit bare, hs_quantity *out, double *step, size_t *used, hs_error *error);
 
 /*
- * For people: a prefix that leaves 1 to 999 in front of the point, up to 4 significant digits (levels, dB, degC, %: two decimals at
+ * For people: a prefix that leaves 1 to 999 in front of the point (none from 0.1 to 1: "0.54 V"), up to 4 significant digits (levels, dB, degC, %: two decimals at
  * most, trailing zeros kept to `decimals` when >= 0). "1.57 GHz", "-31.4 dBm", "2.2 kohm", "12 V". decimals < 0: shortest.
  */
 void hs_quantity_print(hs_buf *out, hs_quantity quantity, int decimals);
+
+/* The prefix that hs_quantity_print gives it with decimals < 0, as a power of a thousand: -4 is pico, 0 is none, 4 is tera. */
+int hs_quantity_prefix(hs_quantity quantity);
+
+/*
+ * For figures that are compared: behind the prefix they share ("0.02 V" beside limits in V), shortest. A figure that would read
+ * under 0.0001 or 10000 and more there takes its own.
+ */
+void hs_quantity_print_in(hs_buf *out, hs_quantity quantity, int prefix);
 
 /*
  * Converts within the rules of levels: power and voltage units into each other. impedance_ohm is needed only between power and
