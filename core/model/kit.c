@@ -1,0 +1,75 @@
+#include "halfsplit/model/kit.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+hs_kit *hs_kit_new(void)
+{
+	hs_kit *kit = hs_alloc(sizeof *kit);
+	kit->arena = hs_arena_new();
+	return kit;
+}
+
+void hs_kit_free(hs_kit *kit)
+{
+	if (!kit)
+		return;
+	free(kit->parts);
+	free(kit->hookups);
+	hs_arena_free(kit->arena);
+	free(kit);
+}
+
+const hs_part *hs_kit_part(const hs_kit *kit, const char *id)
+{
+	for (size_t i = 0; i < kit->part_count; i++)
+		if (strcmp(kit->parts[i]->id, id) == 0)
+			return kit->parts[i];
+	return NULL;
+}
+
+const hs_hookup *hs_kit_hookup(const hs_kit *kit, const char *id)
+{
+	for (size_t i = 0; i < kit->hookup_count; i++)
+		if (strcmp(kit->hookups[i]->id, id) == 0)
+			return kit->hookups[i];
+	return NULL;
+}
+
+/* An instrument held to the point with nothing between is a hookup too, under the instrument's own id. */
+static void add_alone(hs_kit *kit, const hs_part *instrument)
+{
+	hs_hookup *alone = hs_arena_alloc(kit->arena, sizeof *alone);
+	const hs_part **parts = hs_arena_alloc(kit->arena, sizeof *parts);
+	parts[0] = instrument;
+	*alone = (hs_hookup){.id = instrument->id,
+	                     .parts = parts,
+	                     .count = 1,
+	                     .instrument = instrument,
+	                     .file = instrument->file,
+	                     .line = instrument->line};
+	hs_kit_add_hookup(kit, alone);
+}
+
+void hs_kit_add_part(hs_kit *kit, hs_part *part)
+{
+	kit->parts = hs_grow(kit->parts, &kit->part_room, kit->part_count + 1, sizeof *kit->parts);
+	kit->parts[kit->part_count++] = part;
+	if (part->kind == HS_PART_INSTRUMENT)
+		add_alone(kit, part);
+}
+
+void hs_kit_add_hookup(hs_kit *kit, hs_hookup *hookup)
+{
+	kit->hookups = hs_grow(kit->hookups, &kit->hookup_room, kit->hookup_count + 1, sizeof *kit->hookups);
+	kit->hookups[kit->hookup_count++] = hookup;
+}
+
+const char **hs_kit_hookup_names(const hs_kit *kit, size_t *count)
+{
+	const char **names = hs_alloc(kit->hookup_count * sizeof *names);
+	for (size_t i = 0; i < kit->hookup_count; i++)
+		names[i] = kit->hookups[i]->id;
+	*count = kit->hookup_count;
+	return names;
+}

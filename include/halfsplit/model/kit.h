@@ -1,0 +1,25 @@
+/* The shop's own hookup parts and instruments, as its kit file lists them. Immutable once read; owns an arena. */
+#ifndef HALFSPLIT_MODEL_KIT_H
+#define HALFSPLIT_MODEL_KIT_H
+
+#include "halfsplit/lineup/hookup.h"
+#include "halfsplit/model/problem.h"
+
+typedef struct hs_kit {
+	hs_arena *arena;
+	hs_part **parts;
+	size_t part_count, part_room;
+	hs_hookup **hookups;
+	size_t hookup_count, hookup_room;
+} hs_kit;
+
+hs_kit *hs_kit_new(void);
+void hs_kit_free(hs_kit *kit); /* accepts NULL */
+const hs_part *hs_kit_part(const hs_kit *kit, const char *id);       /* NULL when there is none */
+const hs_hookup *hs_kit_hookup(const hs_kit *kit, const char *id);   /* also an instrument's id alone; NULL when there is none */
+void hs_kit_add_part(hs_kit *kit, hs_part *part);
+void hs_kit_add_hookup(hs_kit *kit, hs_hookup *hookup);
+/* The names hs_kit_hookup knows, for "did you mean": static until the kit changes; free() the array. */
+const char **hs_kit_hookup_names(const hs_kit *kit, size_t *count);
+
+#endif

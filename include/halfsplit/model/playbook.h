@@ -1,0 +1,232 @@
+/*
+ * A playbook as a declared graph: immutable, Lua-free, owned by one arena. Steps refer to each other, to suspects, points and
+ * hookups by index, so that an engine state is a flat value.
+ *
+ * The only thing that still runs is an author's small pure function; it is reached through hs_evaluator, so nothing but
+ * core/playbook knows Lua.
+ */
+#ifndef HALFSPLIT_MODEL_PLAYBOOK_H
+#define HALFSPLIT_MODEL_PLAYBOOK_H
+
+#include "halfsplit/judge/outcome.h"
+#include "halfsplit/model/kit.h"
+#include "halfsplit/model/unit.h"
+
+typedef enum hs_step_kind {
+	HS_STEP_TELL, HS_STEP_READ, HS_STEP_LOOK, HS_STEP_DO, HS_STEP_WAIT, HS_STEP_ADJUST, HS_STEP_COLLECT, HS_STEP_DECIDE,
+	HS_STEP_REPLACE, HS_STEP_FINDING, HS_STEP_KINDS
+} hs_step_kind;
+const char *hs_step_kind_name(hs_step_kind kind);
+
+typedef struct hs_suspect {
+	const char *id;
+	const char *title;       /* NULL: the id serves */
+	const char *const *modes;
+	size_t mode_count;
+	int odds;                /* weight, 1 unless stated */
+	hs_where where;
+} hs_suspect;
+
+/* Where an outcome leads and what it says about suspects. */
+typedef struct hs_branch {
+	const char *target;      /* as written; NULL: no branch */
+	int to;                  /* step index; -1 unresolved */
+	const int *clears;
+	size_t clear_count;
+	const int *implicates;
+	size_t implicate_count;
+	hs_where where;
+} hs_branch;
+
+/* What a function sees of one thing it uses. */
+typedef struct hs_value {
+	enum { HS_VALUE_NONE, HS_VALUE_NUMBER, HS_VALUE_TEXT } kind;
+	double number;           /* corrected, in the reading's unit */
+	const char *text;        /* the word chosen at a look step */
+	const char *unit;
+	hs_outcome outcome;
+} hs_value;
+
+/* A name the function uses: a reading of a step, or the word chosen at a look step. */
+typedef struct hs_use {
+	const char *name;        /* as the function sees it */
+	const char *target;      /* "STEP" or "STEP/READING", as written */
+	int step;                /* -1 unresolved */
+	int slot;                /* reading slot, or -1 for a look step */
+	hs_where where;
+} hs_use;
+
+typedef struct hs_function {
+	int id;                  /* what the evaluator knows it by; -1: none */
+	const hs_use *uses;
+	size_t use_count;
+	hs_where where;
+} hs_function;
+
+/* Runs a function. Returns a text result (a target, or limits) in `result`; false with an error naming file and line. */
+typedef struct hs_evaluator {
+	void *context;
+	bool (*call)(void *context, int function_id, const char *const *names, const hs_value *values, size_t count, hs_buf *result,
+	             hs_error *error);
+} hs_evaluator;
+
+/* One value to be measured. */
+typedef struct hs_reading {
+	const char *name;        /* within its step; equals the step's id when it stands alone */
+	const char *asks;        /* the instruction, NULL: made from the fields */
+	hs_measurand reads;
+	hs_unit unit;            /* the unit on the prompt */
+	int point;               /* index, -1 when at_text is not a declared point */
+	const char *at_text;     /* as written; NULL for a value read by eye */
+	const char *against;     /* second point ("chassis"), NULL */
+	const char *hookup_name; /* NULL for a value read by eye */
+	const hs_hookup *hookup; /* bound from the kit; NULL: by eye, or unbound */
+	double freq_hz;          /* 0: DC or not stated */
+	bool has_limits;
+	hs_limits limits;
+	hs_function limits_by;   /* id >= 0: limits computed */
+	bool has_plausible;
+	hs_limits plausible;
+	bool loose;              /* on a removed part or a loose lead: no proof of dead needed */
+	double settle_s;
+	int slot;                /* index into the engine's readings */
+	hs_where where;
+	hs_where limits_where;
+} hs_reading;
+
+typedef enum hs_derive { HS_DERIVE_NONE, HS_DERIVE_DIFFERENCE, HS_DERIVE_RATIO } hs_derive;
+
+typedef struct hs_choice {
+	const char *word;        /* what is typed */
+	const char *text;        /* what it looks like; NULL: the word says it */
+	bool stop;               /* cut the power first, type later */
+	hs_branch branch;
+} hs_choice;
+
+/* A level put into the unit. */
+typedef struct hs_injection {
+	bool given;
+	hs_quantity level;       /* at the point */
+	int point;
+	const char *at_text;
+	double freq_hz;
+	const char *hookup_name;
+	const hs_hookup *hookup;
+	bool has_margin;         /* the step names why it goes within 10 dB of the rating */
+	const char *margin_why;
+	hs_where where;
+} hs_injection;
+
+typedef struct hs_step {
+	const char *id;
+	const char *title;       /* NULL: the id serves */
+	hs_step_kind kind;
+	const char *text;        /* what to do, look at, or know; NULL when a reading says it all */
+	const char *note;        /* the senior's remark, shown by help */
+	hs_need power;
+	bool power_given;
+	int zone;                /* where the hands or the probe go; -1 outside */
+	bool zone_given;
+	bool outside;            /* an adjust from outside the guard */
+	bool attach_dead;        /* the hookup is attached while proved dead, then the unit is powered */
+	bool live;               /* a live reading in a hazardous zone, by the live-reading rules */
+	const char *live_why;
+	uint64_t open;           /* openables this step names: may (covers: must) be open */
+	uint64_t with;           /* temporary changes that may be in place while energised */
+	uint32_t unshort;        /* energy sources (stores) whose fitted short comes out for this reading */
+	double minutes;
+	hs_injection inject;
+	const char *load;        /* what keyed power goes into, NULL */
+	double load_watts;
+	double load_seconds;
+	int emitter;             /* which one is keyed; -1 none */
+	double key_seconds;      /* longest key-down here; 0: what the emitter states */
+	hs_reading *readings;
+	size_t reading_count;
+	hs_derive derive;
+	size_t derive_a, derive_b;
+	bool derived_limits;
+	hs_limits derive_limit;
+	hs_where derive_where; /* of those limits */
+	int reuse;               /* a step whose reading may serve, while it has not lapsed; -1 none */
+	const char *reuse_text;
+	hs_where reuse_where;
+	unsigned holds;          /* what the readings hold through: HS_HOLDS_ bits */
+	const hs_choice *choices;
+	size_t choice_count;
+	uint64_t makes;          /* a do step puts these openables in the open state */
+	uint64_t undoes;         /* ... and these back */
+	double wait_s;
+	double responds;         /* adjust: a change of the reading by this much is a response; 0: until in limits */
+	bool has_responds;
+	int tries;               /* adjust: at most so many */
+	hs_function decide;
+	hs_branch *exits;        /* decide: where the function may lead */
+	size_t exit_count;
+	const char *replaces;    /* the part, as written */
+	const int *suspects;     /* finding: implicated */
+	size_t suspect_count;
+	bool not_separated;
+	const char *proof;
+	const char *not_tested;
+	const char *advice;
+	hs_branch branches[HS_OUTCOME_COUNT]; /* tell, do, wait, replace use [HS_OKAY] */
+	int most;                /* visits at most; 0: unbounded */
+	hs_branch beyond;        /* where the visit after the last allowed one leads */
+	hs_where where;
+} hs_step;
+
+#define HS_HOLDS_DO       1u
+#define HS_HOLDS_ADJUST   2u
+#define HS_HOLDS_OPENING  4u
+#define HS_HOLDS_HOOKUP   8u
+#define HS_HOLDS_ENERGISE 16u
+#define HS_HOLDS_ALL      31u
+
+typedef struct hs_symptom {
+	bool given;
+	const char *shows;       /* what the unit does wrong */
+	const char *under;       /* the conditions */
+	hs_need power;
+	uint64_t open;
+	int tries;
+	hs_branch absent;        /* where to when it never shows */
+	hs_where where;
+} hs_symptom;
+
+typedef struct hs_playbook {
+	hs_arena *arena;
+	const char *id;
+	int edition;
+	const char *title;
+	const char *family;
+	const char *const *first; /* what to do first so that the unit harms itself no further */
+	size_t first_count;
+	hs_symptom symptom;
+	hs_choice *entries;       /* which functional check failed; one entry: not asked */
+	size_t entry_count;
+	hs_bench_unit unit;
+	hs_suspect *suspects;
+	size_t suspect_count;
+	hs_step *steps;
+	size_t step_count;
+	size_t slot_count;        /* readings over all steps */
+	hs_evaluator evaluator;
+	hs_where where;
+} hs_playbook;
+
+int hs_playbook_step(const hs_playbook *playbook, const char *id);       /* index or -1 */
+int hs_playbook_suspect(const hs_playbook *playbook, const char *id);    /* index or -1 */
+const char *hs_step_title(const hs_step *step);
+const char *hs_suspect_title(const hs_suspect *suspect);
+/* The unit of a value derived from readings in `of`: a difference of levels is in dB, a ratio has none, else `of` itself. */
+hs_unit hs_derived_unit(hs_derive derive, hs_unit of);
+
+/*
+ * Everything that can be known of the graph without running it: targets, reach, dead ends, unbounded loops, uses, units that do not fit, limits
+ * narrower than the instrument can decide. Also resolves every branch target and use, so it must run before an engine does.
+ * Safety is checked by hs_unit_check (unit/check.h).
+ */
+void hs_playbook_check(hs_playbook *playbook, hs_problems *problems);
+
+#endif
