@@ -1,0 +1,411 @@
+#include "halfsplit/unit/check.h"
+
+#include <math.h>
+#include "check_levels.h"
+#include "facts.h"
+
+static bool is_powered(hs_need need)
+{
+	return need == HS_NEED_STANDBY || need == HS_NEED_ON || need == HS_NEED_KEYED;
+}
+
+static const char *zone_name(const hs_bench_unit *unit, int zone)
+{
+	const hs_zone *it = &unit->zones[zone];
+	return it->title ? it->title : it->id ? it->id : "inside";
+}
+
+/* ---- the unit ---- */
+
+static void check_source(const hs_energy_source *source, hs_problems *problems)
+{
+	bool store = source->kind == HS_SOURCE_STORE;
+	bool volts = isfinite(source->volts) && source->volts > 0.0;
+	bool farads = !store || (isfinite(source->farads) && source->farads > 0.0);
+	if (volts && farads)
+		return;
+	const char *what = store ? "store" : "supply";
+	const char *lacks = volts ? "farads" : farads ? "volts" : "volts and no farads";
+	hs_problem *problem = hs_problem_add(problems, HS_ERROR, source->where,
+	                                     "the %s \"%s\" states no %s, so nobody can say what it %s", what,
+	                                     source->id, lacks, store ? "holds" : "gives");
+	if (store)
+		hs_problem_hint(problem, "state both, at the most it can be: charged = \"400 V\", farads = \"100 uF\"");
+	else
+		hs_problem_hint(problem, "state its nominal volts, such as \"230 V\"");
+}
+
+static void check_order(const hs_bench_unit *unit, int openable, hs_problems *problems)
+{
+	const hs_openable *it = &unit->openables[openable];
+	hs_problem *problem;
+	int at = it->after, steps = 0;
+	/* A circle is told once, at the first of those in it. */
+	while (at > openable && at < unit->openable_count && steps++ < unit->openable_count)
+		at = unit->openables[at].after;
+	if (it->after >= unit->openable_count) {
+		problem = hs_problem_add(problems, HS_ERROR, it->where,
+		                         "\"%s\" comes off after something the unit does not declare", it->id);
+		hs_problem_hint(problem, "declare what comes off first, or leave out after");
+	} else if (at == openable && it->after == openable) {
+		problem = hs_problem_add(problems, HS_ERROR, it->where,
+		                         "\"%s\" comes off only after itself, so it never does", it->id);
+		hs_problem_hint(problem, "name what comes off before it, or leave out after");
+	} else if (at == openable) {
+		problem = hs_problem_add(
+		    problems, HS_ERROR, it->where,
+		    "\"%s\" comes off after \"%s\", which in the end waits for \"%s\" itself, so neither ever does",
+		    it->id, unit->openables[it->after].id, it->id);
+		hs_problem_hint(problem, "let one of them come off first");
+	}
+}
+
+/* Every gate has one name; two things that share it could be answered for each other. */
+static void check_gate_name(const hs_bench_unit *unit, const hs_gate *gate, hs_where where, hs_problems *problems)
+{
+	hs_buf id;
+	hs_gate other;
+	hs_buf_init(&id);
+	hs_gate_id(unit, gate, &id);
+	if (hs_gate_find(unit, id.data, &other) && (other.fact != gate->fact || other.subject != gate->subject)) {
+		hs_problem *problem = hs_problem_add(
+		    problems, HS_ERROR, where, "two different confirmations would both be called \"%s\"", id.data);
+		hs_problem_hint(problem, "give this one an id of its own; tools, people and other are taken");
+	}
+	hs_buf_free(&id);
+}
+
+static void check_names(const hs_bench_unit *unit, hs_problems *problems)
+{
+	uint32_t supplies = hs_supplies(unit);
+	for (int i = 0; i < unit->source_count; i++) {
+		hs_where where = unit->sources[i].where;
+		hs_gate pair = {.fact = HS_FACT_PAIR, .subject = i};
+		check_gate_name(unit, &pair, where, problems);
+		if (!(supplies >> i & 1))
+			continue;
+		check_gate_name(unit, &(hs_gate){.fact = HS_FACT_DISCONNECT, .subject = i}, where, problems);
+		check_gate_name(unit, &(hs_gate){.fact = HS_FACT_RECONNECT, .subject = i}, where, problems);
+	}
+	for (int i = 0; i < unit->openable_count; i++)
+		check_gate_name(unit, &(hs_gate){.fact = HS_FACT_STAYS_OPEN, .subject = i}, unit->openables[i].where,
+		                problems);
+}
+
+static void check_standby(const hs_bench_unit *unit, hs_need need, hs_where where, const char *what, const char *id,
+                          hs_problems *problems)
+{
+	if (need != HS_NEED_STANDBY || unit->has_standby)
+		return;
+	hs_problem *problem = hs_problem_add(problems, HS_ERROR, where,
+	                                     "%s \"%s\" wants standby, and this unit has no standby", what, id);
+	hs_problem_hint(problem, "say on, or declare standby = true for the unit");
+}
+
+/* ---- proving dead ---- */
+
+static void check_testable(const hs_bench_unit *unit, unsigned zones, hs_where where, const char *what, const char *id,
+                           hs_problems *problems)
+{
+	for (int zone = 0; zone < HS_ZONES_MOST; zone++) {
+		bool found = !(zones >> zone & 1);
+		for (int i = 0; i < unit->source_count && !found; i++)
+			found = unit->sources[i].zone == zone;
+		if (found)
+			continue;
+		hs_problem *problem =
+		    hs_problem_add(problems, HS_ERROR, where,
+		                   "%s \"%s\" wants the zone \"%s\" proved dead, and nothing in it could be tested",
+		                   what, id, zone_name(unit, zone));
+		hs_problem_hint(problem, "declare the supply, rail or store of that zone that a tester can be put on");
+	}
+}
+
+static void check_openable(const hs_bench_unit *unit, int openable, hs_problems *problems)
+{
+	const hs_openable *it = &unit->openables[openable];
+	check_order(unit, openable, problems);
+	if (it->needs_given)
+		check_standby(unit, it->needs, it->where, hs_openable_name(it->kind), it->id, problems);
+	if (hs_openable_needs(unit, openable) == HS_POWER_DEAD) {
+		unsigned zones = it->kind != HS_OPEN_COVER && it->zone >= 0 ? 1u << it->zone : 0;
+		check_testable(unit, hs_zones_meant(unit, zones), it->where, hs_openable_name(it->kind), it->id,
+		               problems);
+	}
+}
+
+/* ---- steps ---- */
+
+static void check_dead_reading(const hs_step *step, const hs_reading *reading, hs_problems *problems)
+{
+	if (!hs_measurand_is_dead(reading->reads) || reading->loose || !step->power_given ||
+	    step->power == HS_NEED_DEAD)
+		return;
+	hs_problem *problem =
+	    hs_problem_add(problems, HS_ERROR, reading->where,
+	                   "step \"%s\" reads %s in the unit with power \"%s\", which is only ever read proved dead",
+	                   step->id, hs_measurand_name(reading->reads), hs_need_name(step->power));
+	hs_problem_hint(problem,
+	                "say power = \"dead\", or loose = true when it is read on a removed part or a loose lead");
+}
+
+static void check_hands(const hs_playbook *playbook, const hs_step *step, hs_problems *problems)
+{
+	bool hands = step->kind == HS_STEP_DO || step->kind == HS_STEP_REPLACE ||
+	             (step->kind == HS_STEP_ADJUST && !step->outside);
+	if (!hands || !step->power_given || !is_powered(step->power))
+		return;
+	hs_step bare = *step;
+	bare.reading_count = 0;
+	if (hs_step_need(playbook, &bare) != HS_NEED_DEAD)
+		return;
+	unsigned zones = hs_step_zones(playbook, &bare);
+	int zone = 0;
+	while (zone < HS_ZONES_MOST - 1 && !(zones >> zone & 1 && hs_zone_is_hazardous(&playbook->unit, zone)))
+		zone++;
+	hs_problem *problem = hs_problem_add(
+	    problems, HS_ERROR, step->where, "the %s step \"%s\" has hands inside the zone \"%s\" with power \"%s\"",
+	    hs_step_kind_name(step->kind), step->id, zone_name(&playbook->unit, zone), hs_need_name(step->power));
+	hs_problem_hint(problem, step->kind == HS_STEP_ADJUST
+	                             ? "say power = \"dead\", or outside = true when it is done from outside the guard"
+	                             : "say power = \"dead\"");
+}
+
+/* The hazardous zone something is brought into, or -1. */
+static int live_zone(const hs_playbook *playbook, const hs_step *step, int point)
+{
+	int zone = point >= 0 ? playbook->unit.points[point].zone : step->zone;
+	bool live = hs_step_need(playbook, step) != HS_NEED_DEAD;
+	return live && hs_zone_is_hazardous(&playbook->unit, zone) ? zone : -1;
+}
+
+static void refuse_live(const hs_bench_unit *unit, const hs_step *step, const char *verb, int zone, hs_where where,
+                        hs_problems *problems)
+{
+	hs_problem *problem = hs_problem_add(
+	    problems, HS_ERROR, where,
+	    "step \"%s\" %s inside the zone \"%s\" with power \"%s\", by a hookup not attached while proved dead",
+	    step->id, verb, zone_name(unit, zone), hs_need_name(step->power));
+	if (step->live)
+		hs_problem_hint(problem,
+		                "a live reading by hand is not offered: add attach = \"dead\", or read it dead");
+	else
+		hs_problem_hint(problem,
+		                "add attach = \"dead\" so that it is joined before power comes, or read it dead");
+}
+
+static void check_live(const hs_playbook *playbook, const hs_step *step, hs_problems *problems)
+{
+	if (step->attach_dead)
+		return;
+	for (size_t i = 0; i < step->reading_count; i++) {
+		const hs_reading *reading = &step->readings[i];
+		bool by_eye = !reading->hookup_name && !reading->hookup;
+		int zone = reading->loose || by_eye ? -1 : live_zone(playbook, step, reading->point);
+		if (zone >= 0)
+			refuse_live(&playbook->unit, step, "reads", zone, reading->where, problems);
+	}
+	int zone = step->inject.given ? live_zone(playbook, step, step->inject.point) : -1;
+	if (zone >= 0)
+		refuse_live(&playbook->unit, step, "injects", zone, step->inject.where, problems);
+}
+
+static bool reads_level(hs_measurand reads)
+{
+	return reads == HS_READS_POWER || reads == HS_READS_VOLTS || reads == HS_READS_AC_VOLTS ||
+	       reads == HS_READS_NOISE_RISE;
+}
+
+static void check_power_said(const hs_step *step, hs_problems *problems)
+{
+	for (size_t i = 0; i < step->reading_count && !step->power_given; i++) {
+		const hs_reading *reading = &step->readings[i];
+		if (!reads_level(reading->reads) || reading->loose)
+			continue;
+		hs_problem *problem = hs_problem_add(problems, HS_ERROR, step->where,
+		                                     "step \"%s\" reads %s and does not say in which power state",
+		                                     step->id, hs_measurand_name(reading->reads));
+		hs_problem_hint(problem, "say power = \"on\", or whichever state it is read in");
+		return;
+	}
+}
+
+static void say_watts(double watts, char *text, size_t room)
+{
+	hs_buf buf;
+	hs_buf_init(&buf);
+	hs_say_figure(&buf, watts, HS_WATT);
+	hs_copy(text, room, buf.data);
+	hs_buf_free(&buf);
+}
+
+static void check_load_rating(const hs_step *step, const hs_emitter *emitter, hs_problems *problems)
+{
+	hs_problem *problem;
+	if (!(step->load_watts >= emitter->watts)) {
+		char load[32], gives[32];
+		say_watts(step->load_watts, load, sizeof load);
+		say_watts(emitter->watts, gives, sizeof gives);
+		problem = hs_problem_add(problems, HS_ERROR, step->where,
+		                         "step \"%s\" keys %s into a load rated %s, and it emits %s", step->id,
+		                         emitter->id, load, gives);
+		hs_problem_hint(problem, "name a load rated for at least %s", gives);
+	} else if (step->load_seconds > 0.0 && emitter->key_seconds > step->load_seconds) {
+		problem = hs_problem_add(problems, HS_ERROR, step->where,
+		                         "step \"%s\" may key %s for %.0f s, and its load stands it for %.0f s",
+		                         step->id, emitter->id, emitter->key_seconds, step->load_seconds);
+		hs_problem_hint(problem, "shorten the key time, or name a load that stands it");
+	}
+}
+
+static void check_keyed(const hs_bench_unit *unit, const hs_step *step, hs_problems *problems)
+{
+	if (step->power != HS_NEED_KEYED)
+		return;
+	hs_problem *problem;
+	if (step->emitter < 0 || step->emitter >= unit->emitter_count) {
+		problem = hs_problem_add(problems, HS_ERROR, step->where,
+		                         "step \"%s\" keys the unit, and nothing says what emits", step->id);
+		hs_problem_hint(problem, "declare what the unit emits: emits = { J2 = { rf = \"50 W\" } }");
+	} else if (!step->load) {
+		problem = hs_problem_add(problems, HS_ERROR, step->where, "step \"%s\" keys %s without a load",
+		                         step->id, unit->emitters[step->emitter].id);
+		hs_problem_hint(problem, "name the load: load = { \"50 ohm\", at = \"%s\", rated = \"100 W\" }",
+		                unit->emitters[step->emitter].id);
+	} else {
+		check_load_rating(step, &unit->emitters[step->emitter], problems);
+	}
+}
+
+/* ---- reach ---- */
+
+/* What a step opens, with all that comes off before it. */
+static uint64_t opened_by(const hs_bench_unit *unit, uint64_t named)
+{
+	uint64_t open = named;
+	for (int i = 0; i < unit->openable_count; i++) {
+		int at = named >> i & 1 ? unit->openables[i].after : -1;
+		for (int steps = 0; at >= 0 && at < unit->openable_count && steps < unit->openable_count; steps++) {
+			open |= (uint64_t)1 << at;
+			at = unit->openables[at].after;
+		}
+	}
+	return open;
+}
+
+static void check_reach(const hs_playbook *playbook, const hs_step *step, int point, hs_where where,
+                        hs_problems *problems)
+{
+	const hs_bench_unit *unit = &playbook->unit;
+	if (point < 0)
+		return;
+	uint64_t shut = unit->points[point].behind & ~opened_by(unit, step->open);
+	for (int i = 0; i < unit->openable_count; i++) {
+		if (!(shut >> i & 1))
+			continue;
+		hs_problem *problem = hs_problem_add(
+		    problems, HS_ERROR, where, "step \"%s\" goes to %s, which is behind \"%s\", and does not open it",
+		    step->id, unit->points[point].id, unit->openables[i].id);
+		hs_problem_hint(problem, "add \"%s\" to open", unit->openables[i].id);
+	}
+}
+
+/* ---- more than there is ---- */
+
+static bool beyond(uint64_t mask, int count)
+{
+	return count < HS_OPENABLES_MOST && mask >> count != 0;
+}
+
+/* False when the step names things outside the declared unit; nothing further can be said of it then. */
+static bool check_named(const hs_bench_unit *unit, const hs_step *step, hs_problems *problems)
+{
+	const char *what = NULL;
+	if (beyond(step->open | step->with | step->makes | step->undoes, unit->openable_count))
+		what = "covers or changes";
+	else if (step->zone >= unit->zone_count && step->zone > 0)
+		what = "zones";
+	else if (step->inject.given && step->inject.point >= unit->point_count)
+		what = "points";
+	for (size_t i = 0; i < step->reading_count && !what; i++)
+		if (step->readings[i].point >= unit->point_count)
+			what = "points";
+	if (!what)
+		return true;
+	hs_problem *problem = hs_problem_add(problems, HS_ERROR, step->where,
+	                                     "step \"%s\" names more %s than the unit declares", step->id, what);
+	hs_problem_hint(problem, "declare them; a unit has at most %d covers and changes, and %d zones",
+	                HS_OPENABLES_MOST, HS_ZONES_MOST);
+	return false;
+}
+
+static void check_step(const hs_playbook *playbook, const hs_step *step, hs_problems *problems)
+{
+	const hs_bench_unit *unit = &playbook->unit;
+	if (!check_named(unit, step, problems))
+		return;
+	check_hands(playbook, step, problems);
+	check_power_said(step, problems);
+	check_keyed(unit, step, problems);
+	check_standby(unit, step->power, step->where, "step", step->id, problems);
+	check_live(playbook, step, problems);
+	if (hs_step_need(playbook, step) == HS_NEED_DEAD || step->attach_dead)
+		check_testable(unit, hs_step_zones(playbook, step), step->where, "step", step->id, problems);
+	for (size_t i = 0; i < step->reading_count; i++) {
+		const hs_reading *reading = &step->readings[i];
+		check_dead_reading(step, reading, problems);
+		if (!reading->loose)
+			check_reach(playbook, step, reading->point, reading->where, problems);
+		hs_check_reading_levels(playbook, step, reading, problems);
+	}
+	if (step->inject.given)
+		check_reach(playbook, step, step->inject.point, step->inject.where, problems);
+	hs_check_injection(playbook, step, problems);
+}
+
+/* ---- the whole ---- */
+
+static void check_supplied(const hs_playbook *playbook, hs_problems *problems)
+{
+	if (hs_supplies(&playbook->unit))
+		return;
+	const hs_step *step = NULL;
+	for (size_t i = 0; i < playbook->step_count && !step; i++)
+		if (is_powered(playbook->steps[i].power))
+			step = &playbook->steps[i];
+	bool symptom = playbook->symptom.given && is_powered(playbook->symptom.power);
+	if (!step && !symptom)
+		return;
+	hs_problem *problem = hs_problem_add(problems, HS_ERROR, step ? step->where : playbook->symptom.where,
+	                                     "%s%s%s wants power \"%s\", and the unit declares no supply",
+	                                     step ? "step \"" : "the symptom", step ? step->id : "", step ? "\"" : "",
+	                                     hs_need_name(step ? step->power : playbook->symptom.power));
+	hs_problem_hint(problem, "declare where power comes from: supply = { mains = \"230 V\" }");
+}
+
+static void check_symptom(const hs_playbook *playbook, hs_problems *problems)
+{
+	const hs_symptom *symptom = &playbook->symptom;
+	if (!symptom->given)
+		return;
+	check_standby(&playbook->unit, symptom->power, symptom->where, "the symptom of", playbook->id, problems);
+	if (symptom->power != HS_NEED_KEYED || playbook->unit.emitter_count > 0)
+		return;
+	hs_problem *problem = hs_problem_add(problems, HS_ERROR, symptom->where,
+	                                     "the symptom is shown keyed, and nothing says what emits");
+	hs_problem_hint(problem, "declare what the unit emits: emits = { J2 = { rf = \"50 W\" } }");
+}
+
+void hs_unit_check(const hs_playbook *playbook, hs_problems *problems)
+{
+	const hs_bench_unit *unit = &playbook->unit;
+	for (int i = 0; i < unit->source_count; i++)
+		check_source(&unit->sources[i], problems);
+	for (int i = 0; i < unit->openable_count; i++)
+		check_openable(unit, i, problems);
+	check_names(unit, problems);
+	check_supplied(playbook, problems);
+	check_symptom(playbook, problems);
+	for (size_t i = 0; i < playbook->step_count; i++)
+		check_step(playbook, &playbook->steps[i], problems);
+}

@@ -1,0 +1,180 @@
+#include "halfsplit/unit/way.h"
+
+#include <string.h>
+#include "facts.h"
+
+/* One row a fact: where it is asked, what it is called there, and what it is about. `%` in the name stands for the
+ * subject's id. */
+typedef struct fact_row {
+	const char *state;
+	const char *name;
+	hs_subject subject;
+	hs_gate_answer answer;
+	const char *words[4];
+} fact_row;
+
+static const fact_row rows[HS_FACT_COUNT] = {
+    [HS_FACT_NONE] = {"", "", HS_SUBJECT_NONE, HS_GATE_WORD, {0}},
+    [HS_FACT_UNKEYED] = {"off", "unkeyed", HS_SUBJECT_NONE, HS_GATE_WORD, {"unkeyed"}},
+    [HS_FACT_SWITCH_OFF] = {"off", "switch", HS_SUBJECT_NONE, HS_GATE_WORD, {"off"}},
+    [HS_FACT_DISCONNECT] = {"disconnected", "%", HS_SUBJECT_SUPPLY, HS_GATE_WORD, {"out"}},
+    [HS_FACT_OTHER] = {"disconnected", "other", HS_SUBJECT_NONE, HS_GATE_WORD, {"none"}},
+    [HS_FACT_SECURED] = {"secured", "plug", HS_SUBJECT_NONE, HS_GATE_WORD, {"hand", "sight", "lock"}},
+    [HS_FACT_SECURED_BY] = {"secured", "by", HS_SUBJECT_NONE, HS_GATE_NAME, {0}},
+    [HS_FACT_WAITED] = {"waited", "%", HS_SUBJECT_STORE, HS_GATE_WORD, {"waited"}},
+    [HS_FACT_DISCHARGED] = {"discharged", "%", HS_SUBJECT_STORE, HS_GATE_OHMS, {0}},
+    [HS_FACT_TESTER] = {"dead", "tester", HS_SUBJECT_NONE, HS_GATE_TEXT, {0}},
+    [HS_FACT_KNOWN_AC] = {"dead", "known-ac-before", HS_SUBJECT_NONE, HS_GATE_VOLTS, {0}},
+    [HS_FACT_KNOWN_DC] = {"dead", "known-dc-before", HS_SUBJECT_NONE, HS_GATE_VOLTS, {0}},
+    [HS_FACT_PAIR] = {"dead", "%.", HS_SUBJECT_SOURCE, HS_GATE_VOLTS, {0}},
+    [HS_FACT_KNOWN_AC_AFTER] = {"dead", "known-ac-after", HS_SUBJECT_NONE, HS_GATE_VOLTS, {0}},
+    [HS_FACT_KNOWN_DC_AFTER] = {"dead", "known-dc-after", HS_SUBJECT_NONE, HS_GATE_VOLTS, {0}},
+    [HS_FACT_RECHECK] = {"dead", "%.recheck", HS_SUBJECT_STORE, HS_GATE_VOLTS, {0}},
+    [HS_FACT_SHORT] = {"shorted", "%", HS_SUBJECT_STORE, HS_GATE_WORD, {"fitted"}},
+    [HS_FACT_UNSHORT] = {"energise", "%.short", HS_SUBJECT_STORE, HS_GATE_WORD, {"removed"}},
+    [HS_FACT_TOOLS] = {"energise", "tools", HS_SUBJECT_NONE, HS_GATE_WORD, {"clear"}},
+    [HS_FACT_STAYS_OPEN] = {"energise", "%", HS_SUBJECT_OPENABLE, HS_GATE_WORD, {0}},
+    [HS_FACT_PEOPLE] = {"energise", "people", HS_SUBJECT_NONE, HS_GATE_WORD, {"told"}},
+    [HS_FACT_RECONNECT] = {"energise", "%", HS_SUBJECT_SUPPLY, HS_GATE_WORD, {"in"}},
+    [HS_FACT_SWITCH_ON] = {"on", "switch", HS_SUBJECT_NONE, HS_GATE_WORD, {"on"}},
+    [HS_FACT_STANDBY] = {"standby", "switch", HS_SUBJECT_NONE, HS_GATE_WORD, {"standby"}},
+    [HS_FACT_LOAD] = {"keyed", "%.load", HS_SUBJECT_EMITTER, HS_GATE_WATTS, {0}},
+    [HS_FACT_LOAD_LOW] = {"keyed", "low-power", HS_SUBJECT_NONE, HS_GATE_WORD, {"proved"}},
+    [HS_FACT_PORTS] = {"keyed", "ports", HS_SUBJECT_NONE, HS_GATE_WORD, {"closed"}},
+    [HS_FACT_INSTRUMENT] = {"keyed", "instrument", HS_SUBJECT_NONE, HS_GATE_WORD, {"protected"}},
+    [HS_FACT_CLEAR] = {"keyed", "people", HS_SUBJECT_NONE, HS_GATE_WORD, {"clear"}},
+};
+
+static const fact_row *row_of(hs_gate_fact fact)
+{
+	return &rows[fact > HS_FACT_NONE && fact < HS_FACT_COUNT ? fact : HS_FACT_NONE];
+}
+
+const char *hs_gate_state(hs_gate_fact fact)
+{
+	return row_of(fact)->state;
+}
+
+hs_gate_answer hs_gate_answer_of(hs_gate_fact fact)
+{
+	return row_of(fact)->answer;
+}
+
+hs_subject hs_gate_subject_of(hs_gate_fact fact)
+{
+	return row_of(fact)->subject;
+}
+
+static int subject_count(const hs_bench_unit *unit, hs_subject subject)
+{
+	switch (subject) {
+	case HS_SUBJECT_SUPPLY:
+	case HS_SUBJECT_STORE:
+	case HS_SUBJECT_SOURCE:
+		return unit->source_count;
+	case HS_SUBJECT_OPENABLE:
+		return unit->openable_count;
+	case HS_SUBJECT_EMITTER:
+		return unit->emitter_count;
+	case HS_SUBJECT_NONE:
+		break;
+	}
+	return 0;
+}
+
+bool hs_subject_fits(const hs_bench_unit *unit, const hs_gate *gate)
+{
+	hs_subject subject = hs_gate_subject_of(gate->fact);
+	int at = gate->subject;
+	/* A load may stand for the strongest emitter; it needs no other subject. */
+	if (subject == HS_SUBJECT_NONE || (subject == HS_SUBJECT_EMITTER && at == -1))
+		return at == -1 && gate->pair == 0;
+	if (at < 0 || at >= subject_count(unit, subject))
+		return false;
+	if (subject == HS_SUBJECT_SUPPLY && !(hs_supplies(unit) >> at & 1))
+		return false;
+	if (subject == HS_SUBJECT_STORE && !(hs_stores(unit) >> at & 1))
+		return false;
+	int pairs = gate->fact == HS_FACT_PAIR ? hs_pair_count(unit->sources[at].kind) : 1;
+	return gate->pair >= 0 && gate->pair < pairs;
+}
+
+static const char *subject_id(const hs_bench_unit *unit, const hs_gate *gate)
+{
+	switch (hs_gate_subject_of(gate->fact)) {
+	case HS_SUBJECT_OPENABLE:
+		return unit->openables[gate->subject].id;
+	case HS_SUBJECT_EMITTER:
+		return unit->emitters[gate->subject].id;
+	case HS_SUBJECT_SUPPLY:
+	case HS_SUBJECT_STORE:
+	case HS_SUBJECT_SOURCE:
+		return unit->sources[gate->subject].id;
+	case HS_SUBJECT_NONE:
+		break;
+	}
+	return "";
+}
+
+void hs_gate_id(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out)
+{
+	const fact_row *row = row_of(gate->fact);
+	hs_buf_printf(out, "gate/%s/", row->state);
+	/* With one emitter there is nothing to tell apart. */
+	if (gate->fact == HS_FACT_LOAD && (unit->emitter_count < 2 || gate->subject < 0)) {
+		hs_buf_str(out, "load");
+		return;
+	}
+	if (row->name[0] != '%') {
+		hs_buf_str(out, row->name);
+		return;
+	}
+	hs_buf_str(out, subject_id(unit, gate));
+	hs_buf_str(out, row->name + 1);
+	if (gate->fact == HS_FACT_PAIR)
+		hs_buf_str(out, hs_pair_name(unit->sources[gate->subject].kind, gate->pair));
+}
+
+static bool is_called(const hs_bench_unit *unit, const hs_gate *gate, const char *id)
+{
+	hs_buf name;
+	hs_buf_init(&name);
+	hs_gate_id(unit, gate, &name);
+	bool same = strcmp(name.data, id) == 0;
+	hs_buf_free(&name);
+	return same;
+}
+
+static bool find_subject(const hs_bench_unit *unit, hs_gate_fact fact, const char *id, hs_gate *gate)
+{
+	int count = subject_count(unit, hs_gate_subject_of(fact));
+	for (int subject = 0; subject < count; subject++)
+		for (int pair = 0; pair < 3; pair++) {
+			hs_gate candidate = {.fact = fact, .subject = subject, .pair = pair};
+			if (hs_subject_fits(unit, &candidate) && is_called(unit, &candidate, id)) {
+				*gate = candidate;
+				return true;
+			}
+		}
+	hs_gate alone = {.fact = fact, .subject = -1};
+	if (!hs_subject_fits(unit, &alone) || !is_called(unit, &alone, id))
+		return false;
+	*gate = alone;
+	return true;
+}
+
+bool hs_gate_find(const hs_bench_unit *unit, const char *id, hs_gate *gate)
+{
+	for (int fact = HS_FACT_NONE + 1; fact < HS_FACT_COUNT; fact++)
+		if (find_subject(unit, (hs_gate_fact)fact, id, gate))
+			return true;
+	return false;
+}
+
+void hs_gate_words_of(const hs_bench_unit *unit, const hs_gate *gate, const char *words[4])
+{
+	for (int i = 0; i < 4; i++)
+		words[i] = row_of(gate->fact)->words[i];
+	if (gate->fact == HS_FACT_STAYS_OPEN)
+		words[0] = unit->openables[gate->subject].id;
+}

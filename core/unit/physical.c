@@ -1,0 +1,109 @@
+#include "halfsplit/unit/way.h"
+
+#include "facts.h"
+
+void hs_physical_begin(hs_physical *physical)
+{
+	*physical = (hs_physical){.power = HS_POWER_UNKNOWN, .keyed_step = -1};
+}
+
+void hs_physical_void(hs_physical *physical)
+{
+	hs_physical kept = *physical;
+	hs_physical_begin(physical);
+	physical->open = kept.open;
+	physical->ever_open = kept.ever_open;
+	physical->shorted = kept.shorted;
+	physical->charged = kept.charged;
+}
+
+void hs_physical_touch(hs_physical *physical)
+{
+	physical->facts &= ~(HS_ENERGISING_FACTS | HS_KEYED_FACTS | 1u << HS_FACT_LOAD);
+	physical->keyed_step = -1;
+}
+
+void hs_physical_open(const hs_bench_unit *unit, hs_physical *physical, int openable)
+{
+	uint64_t bit = (uint64_t)1 << openable;
+	hs_physical_touch(physical);
+	physical->open |= bit;
+	physical->ever_open |= bit;
+	physical->stays_open &= ~bit;
+	/* What was proved through the terminals outside proves nothing of the stores that lie open now. */
+	for (int zone = 0; zone < unit->zone_count; zone++)
+		if (unit->zones[zone].guard == openable)
+			physical->zones_dead &= ~(1u << zone);
+	hs_physical_settle(unit, physical);
+}
+
+void hs_physical_close(const hs_bench_unit *unit, hs_physical *physical, int openable)
+{
+	uint64_t bit = (uint64_t)1 << openable;
+	hs_physical_touch(physical);
+	physical->open &= ~bit;
+	physical->stays_open &= ~bit;
+	hs_physical_settle(unit, physical);
+}
+
+void hs_forget_energising(hs_physical *physical)
+{
+	hs_physical_touch(physical);
+	physical->stays_open = 0;
+}
+
+void hs_forget_dead(hs_physical *physical)
+{
+	physical->facts &= HS_ENERGISING_FACTS | HS_KEYED_FACTS | 1u << HS_FACT_LOAD;
+	physical->waited = physical->discharged = physical->rechecked = 0;
+	physical->pairs_0 = physical->pairs_1 = physical->pairs_2 = 0;
+	physical->zones_dead = 0;
+}
+
+static bool stores_have_waited(const hs_bench_unit *unit, const hs_physical *physical)
+{
+	uint32_t stores = hs_stores(unit);
+	for (int i = 0; i < unit->source_count; i++)
+		if (stores >> i & 1 && hs_must_wait(unit, i) && !(physical->waited >> i & 1) &&
+		    hs_store_in_reach(unit, physical, i, 0))
+			return false;
+	return true;
+}
+
+static bool shorts_are_fitted(const hs_bench_unit *unit, const hs_physical *physical)
+{
+	uint32_t stores = hs_stores(unit);
+	bool any = false;
+	for (int i = 0; i < unit->source_count; i++) {
+		int zone = unit->sources[i].zone;
+		if (!(stores >> i & 1) || zone < 0 || !(physical->zones_dead >> zone & 1) || !hs_keeps_short(unit, i))
+			continue;
+		if (!(physical->shorted >> i & 1))
+			return false;
+		any = true;
+	}
+	return any;
+}
+
+static hs_power derive(const hs_bench_unit *unit, const hs_physical *physical)
+{
+	uint32_t supplies = hs_supplies(unit);
+	if ((physical->out & supplies) != supplies || !hs_physical_has(physical, HS_FACT_OTHER))
+		return HS_POWER_OFF;
+	if (!hs_physical_has(physical, HS_FACT_SECURED) || !hs_physical_has(physical, HS_FACT_SECURED_BY))
+		return HS_POWER_DISCONNECTED;
+	if (!stores_have_waited(unit, physical))
+		return HS_POWER_SECURED;
+	if (!physical->zones_dead)
+		return HS_POWER_WAITED;
+	return shorts_are_fitted(unit, physical) ? HS_POWER_SHORTED : HS_POWER_DEAD;
+}
+
+void hs_physical_settle(const hs_bench_unit *unit, hs_physical *physical)
+{
+	if (physical->power < HS_POWER_OFF)
+		return;
+	physical->power = derive(unit, physical);
+	if (physical->power < HS_POWER_WAITED)
+		physical->zones_dead = 0;
+}

@@ -1,0 +1,269 @@
+#include "halfsplit/unit/way.h"
+
+#include "facts.h"
+
+/*
+ * Each function below is one stretch of the way: true when it lies behind us, false with *gate filled when it does not.
+ * They call each other backwards, so the first fact still missing is the one asked.
+ */
+
+static bool ask(hs_gate *gate, hs_gate_fact fact, int subject)
+{
+	*gate = (hs_gate){.fact = fact, .subject = subject};
+	return false;
+}
+
+static int first_of(uint64_t mask)
+{
+	int i = 0;
+	while (!(mask >> i & 1))
+		i++;
+	return i;
+}
+
+static bool way_off(const hs_bench_unit *unit, const hs_physical *physical, hs_gate *gate)
+{
+	if (physical->power >= HS_POWER_OFF)
+		return true;
+	bool may_emit = physical->power <= HS_POWER_KEYED && unit->emitter_count > 0;
+	if (may_emit && !hs_physical_has(physical, HS_FACT_UNKEYED))
+		return ask(gate, HS_FACT_UNKEYED, -1);
+	return ask(gate, HS_FACT_SWITCH_OFF, -1);
+}
+
+static bool way_disconnected(const hs_bench_unit *unit, const hs_physical *physical, hs_gate *gate)
+{
+	if (!way_off(unit, physical, gate))
+		return false;
+	if (physical->power >= HS_POWER_DISCONNECTED)
+		return true;
+	uint32_t in = hs_supplies(unit) & ~physical->out;
+	return in ? ask(gate, HS_FACT_DISCONNECT, first_of(in)) : ask(gate, HS_FACT_OTHER, -1);
+}
+
+static bool way_secured(const hs_bench_unit *unit, const hs_physical *physical, hs_gate *gate)
+{
+	if (!way_disconnected(unit, physical, gate))
+		return false;
+	if (physical->power >= HS_POWER_SECURED)
+		return true;
+	return ask(gate, hs_physical_has(physical, HS_FACT_SECURED) ? HS_FACT_SECURED_BY : HS_FACT_SECURED, -1);
+}
+
+static bool way_waited(const hs_bench_unit *unit, const hs_physical *physical, unsigned zones, hs_gate *gate)
+{
+	if (!way_secured(unit, physical, gate))
+		return false;
+	uint32_t stores = hs_stores(unit);
+	for (int i = 0; i < unit->source_count; i++) {
+		if (!(stores >> i & 1) || physical->waited >> i & 1 || !hs_must_wait(unit, i) ||
+		    !hs_store_in_reach(unit, physical, i, zones))
+			continue;
+		ask(gate, HS_FACT_WAITED, i);
+		gate->earliest_ms = hs_wait_over_ms(unit, physical, i);
+		return false;
+	}
+	return true;
+}
+
+/* A store is discharged once its guard is off, before anything is tested: the tool is among the few things that may go in. */
+static bool way_discharged(const hs_bench_unit *unit, const hs_physical *physical, unsigned zones, hs_gate *gate)
+{
+	uint32_t stores = hs_stores(unit) & hs_sources_to_prove(unit, physical, zones);
+	for (int i = 0; i < unit->source_count; i++)
+		if (stores >> i & 1 && !(physical->discharged >> i & 1) && hs_must_discharge(unit, physical, i))
+			return ask(gate, HS_FACT_DISCHARGED, i);
+	return true;
+}
+
+/* The first pair not yet tested, of one kind of known source or of any. */
+static bool find_pair(const hs_bench_unit *unit, const hs_physical *physical, uint32_t sources, bool ac, hs_gate *gate)
+{
+	for (int i = 0; i < unit->source_count; i++) {
+		hs_energy_kind kind = unit->sources[i].kind;
+		if (!(sources >> i & 1) || (kind == HS_SOURCE_MAINS) != ac)
+			continue;
+		for (int pair = 0; pair < hs_pair_count(kind); pair++)
+			if (!hs_pair_tested(physical, i, pair)) {
+				*gate = (hs_gate){.fact = HS_FACT_PAIR, .subject = i, .pair = pair};
+				return true;
+			}
+	}
+	return false;
+}
+
+static bool way_proved_before(const hs_physical *physical, bool ac, bool dc, hs_gate *gate)
+{
+	if (!hs_physical_has(physical, HS_FACT_TESTER))
+		return ask(gate, HS_FACT_TESTER, -1);
+	if (ac && !hs_physical_has(physical, HS_FACT_KNOWN_AC))
+		return ask(gate, HS_FACT_KNOWN_AC, -1);
+	if (dc && !hs_physical_has(physical, HS_FACT_KNOWN_DC))
+		return ask(gate, HS_FACT_KNOWN_DC, -1);
+	return true;
+}
+
+static bool way_dead(const hs_bench_unit *unit, const hs_physical *physical, unsigned zones, hs_gate *gate)
+{
+	if (!way_waited(unit, physical, 0, gate))
+		return false;
+	unsigned missing = zones & ~physical->zones_dead;
+	if (!missing)
+		return true;
+	if (!way_discharged(unit, physical, missing, gate))
+		return false;
+	uint32_t sources = hs_sources_to_prove(unit, physical, missing);
+	hs_gate pair = {.fact = HS_FACT_NONE, .subject = -1};
+	bool dc = find_pair(unit, physical, sources, false, &pair);
+	bool ac = find_pair(unit, physical, sources, true, &pair);
+	/* A unit that declares no source still has its tester proved, on direct voltage. */
+	dc = dc || (!ac && !(physical->facts & HS_KNOWN_FACTS));
+	if (!way_proved_before(physical, ac, dc, gate))
+		return false;
+	if (pair.fact != HS_FACT_NONE) {
+		*gate = pair;
+		return false;
+	}
+	bool ac_open =
+	    hs_physical_has(physical, HS_FACT_KNOWN_AC) && !hs_physical_has(physical, HS_FACT_KNOWN_AC_AFTER);
+	return ask(gate, ac_open ? HS_FACT_KNOWN_AC_AFTER : HS_FACT_KNOWN_DC_AFTER, -1);
+}
+
+static bool way_kept_dead(const hs_bench_unit *unit, const hs_physical *physical, unsigned zones, uint32_t unshort, int64_t now_ms,
+                          hs_gate *gate)
+{
+	uint32_t stores = hs_stores(unit);
+	for (int i = 0; i < unit->source_count; i++) {
+		int zone = unit->sources[i].zone;
+		if (!(stores >> i & 1) || zone < 0 || !hs_keeps_short(unit, i) || !hs_store_in_reach(unit, physical, i, 0))
+			continue;
+		bool fitted = physical->shorted >> i & 1, wanted = !(unshort >> i & 1);
+		if (zones >> zone & 1 && fitted != wanted)
+			return ask(gate, wanted ? HS_FACT_SHORT : HS_FACT_UNSHORT, i);
+		int64_t due = physical->proved_ms + HS_RECHECK_MS;
+		if (physical->zones_dead >> zone & 1 && !(physical->rechecked >> i & 1) && now_ms >= due) {
+			ask(gate, HS_FACT_RECHECK, i);
+			gate->earliest_ms = due;
+			return false;
+		}
+	}
+	return true;
+}
+
+/*
+ * The innermost thing that must be closed first: temporary changes stand behind the covers in the list, and a cover
+ * waits for those that came off after it.
+ */
+static int innermost(const hs_bench_unit *unit, uint64_t blocked)
+{
+	int last = -1;
+	for (int i = HS_OPENABLES_MOST - 1; i >= 0; i--) {
+		if (!(blocked >> i & 1))
+			continue;
+		last = last < 0 ? i : last;
+		bool inner = true;
+		for (int j = 0; j < unit->openable_count; j++)
+			inner = inner && !(blocked >> j & 1 && j != i && unit->openables[j].after == i);
+		if (inner)
+			return i;
+	}
+	return last;
+}
+
+/* A short comes out by hand, inside; so its zone is proved dead again before, if that proof was lost. */
+static bool way_unshorted(const hs_bench_unit *unit, const hs_physical *physical, hs_gate *gate)
+{
+	if (!physical->shorted)
+		return true;
+	unsigned zones = 0;
+	for (int i = 0; i < unit->source_count; i++)
+		if (physical->shorted >> i & 1 && unit->sources[i].zone >= 0)
+			zones |= 1u << unit->sources[i].zone;
+	if (!way_dead(unit, physical, zones, gate))
+		return false;
+	return ask(gate, HS_FACT_UNSHORT, first_of(physical->shorted));
+}
+
+static bool way_powered(const hs_bench_unit *unit, const hs_physical *physical, hs_power wanted, hs_gate *gate)
+{
+	if (physical->power == wanted)
+		return true;
+	hs_gate_fact throw_it = wanted == HS_POWER_STANDBY ? HS_FACT_STANDBY : HS_FACT_SWITCH_ON;
+	if (physical->power < HS_POWER_OFF)
+		return ask(gate, throw_it, -1);
+	if (!hs_physical_has(physical, HS_FACT_TOOLS))
+		return ask(gate, HS_FACT_TOOLS, -1);
+	if (!hs_physical_has(physical, HS_FACT_PEOPLE))
+		return ask(gate, HS_FACT_PEOPLE, -1);
+	uint32_t out = hs_supplies(unit) & physical->out;
+	return out ? ask(gate, HS_FACT_RECONNECT, first_of(out)) : ask(gate, throw_it, -1);
+}
+
+static bool way_energised(const hs_bench_unit *unit, const hs_physical *physical, const hs_target *target,
+                          hs_power wanted, hs_gate *gate, int *blocker)
+{
+	bool powered = physical->power == HS_POWER_ON || physical->power == HS_POWER_STANDBY;
+	if (!powered && !way_off(unit, physical, gate))
+		return false;
+	/* A short comes out before the cover over it goes on. */
+	if (!powered && !way_unshorted(unit, physical, gate))
+		return false;
+	uint64_t blocked = physical->open & ~target->may_be_open;
+	if (blocked) {
+		*blocker = innermost(unit, blocked);
+		return ask(gate, HS_FACT_NONE, -1);
+	}
+	uint64_t unconfirmed = physical->open & ~physical->stays_open;
+	if (unconfirmed)
+		return ask(gate, HS_FACT_STAYS_OPEN, first_of(unconfirmed));
+	return way_powered(unit, physical, wanted, gate);
+}
+
+/* The load is fitted with the power off. */
+static bool way_loaded(const hs_bench_unit *unit, const hs_physical *physical, const hs_target *target, hs_gate *gate)
+{
+	if (hs_physical_has(physical, HS_FACT_LOAD))
+		return true;
+	return way_off(unit, physical, gate) && ask(gate, HS_FACT_LOAD, target->emitter);
+}
+
+static bool way_keyed(const hs_physical *physical, const hs_target *target, hs_gate *gate)
+{
+	static const hs_gate_fact order[] = {HS_FACT_LOAD_LOW, HS_FACT_PORTS, HS_FACT_INSTRUMENT, HS_FACT_CLEAR};
+	bool same = physical->keyed_step == target->step;
+	for (size_t i = 0; i < sizeof order / sizeof *order; i++)
+		if (!same || !hs_physical_has(physical, order[i]))
+			return ask(gate, order[i], -1);
+	return true;
+}
+
+bool hs_way_next(const hs_bench_unit *unit, const hs_physical *physical, const hs_target *target, int64_t now_ms,
+                 hs_gate *gate, int *blocker)
+{
+	unsigned zones = hs_zones_meant(unit, target->zones);
+	switch (target->state) {
+	case HS_POWER_OFF:
+		return way_off(unit, physical, gate);
+	case HS_POWER_DISCONNECTED:
+		return way_disconnected(unit, physical, gate);
+	case HS_POWER_SECURED:
+		return way_secured(unit, physical, gate);
+	case HS_POWER_WAITED:
+		return way_waited(unit, physical, target->zones, gate);
+	case HS_POWER_DEAD:
+		return way_dead(unit, physical, zones, gate);
+	case HS_POWER_SHORTED:
+		return way_dead(unit, physical, zones, gate) && way_kept_dead(unit, physical, zones, target->unshort, now_ms, gate);
+	case HS_POWER_STANDBY:
+	case HS_POWER_ON:
+		return way_energised(unit, physical, target, target->state, gate, blocker);
+	case HS_POWER_KEYED:
+		return way_loaded(unit, physical, target, gate) &&
+		       way_energised(unit, physical, target, HS_POWER_ON, gate, blocker) &&
+		       way_keyed(physical, target, gate);
+	case HS_POWER_UNKNOWN:
+	case HS_POWER_COUNT:
+		break;
+	}
+	return true;
+}

@@ -1,0 +1,139 @@
+/*
+ * The electrical state of the unit and the safe way from here to what a step needs.
+ *
+ * unknown -> keyed -> on -> standby -> off -> disconnected -> secured -> waited -> proved dead -> shorted
+ *
+ * hs_physical is a flat value of facts about the world. Nothing but time, a gate passed, and something done to the unit changes it; redo
+ * and a new edition never do. hs_way_next says which one fact is asked next on the safe way; hs_way_take takes the typed
+ * answer. There is no other way to change the power state, and no skip.
+ */
+#ifndef HALFSPLIT_UNIT_WAY_H
+#define HALFSPLIT_UNIT_WAY_H
+
+#include "halfsplit/unit/hazard.h"
+
+/* One fact a gate asks for. The name in an answers file is gate/STATE/FACT; FACT is given beside each. */
+typedef enum hs_gate_fact {
+	HS_FACT_NONE,
+	/* off */
+	HS_FACT_UNKEYED,       /* off/unkeyed: "unkeyed" */
+	HS_FACT_SWITCH_OFF,    /* off/switch: "off" */
+	/* disconnected */
+	HS_FACT_DISCONNECT,    /* disconnected/SOURCE: "out" */
+	HS_FACT_OTHER,         /* disconnected/other: "none" (no second supply, battery or back-feed) */
+	/* secured */
+	HS_FACT_SECURED,       /* secured/plug: "hand", "sight" or "lock" */
+	HS_FACT_SECURED_BY,    /* secured/by: the name of the person at the bench */
+	/* waited */
+	HS_FACT_WAITED,        /* waited/STORE: "waited", never before the computed time */
+	HS_FACT_DISCHARGED,    /* discharged/STORE: the resistance it was discharged through ("1 kohm"); under 10 ohm is a short: refused */
+	/* dead: prove, test every pair, prove again */
+	HS_FACT_TESTER,        /* dead/tester: which tester */
+	HS_FACT_KNOWN_AC,      /* dead/known-ac-before: reading on a known AC source */
+	HS_FACT_KNOWN_DC,      /* dead/known-dc-before */
+	HS_FACT_PAIR,          /* dead/SOURCE.PAIR: a reading; PAIR is L-N L-PE N-PE, across, plus-chassis, minus-chassis, chassis (rail), poles (dc) */
+	HS_FACT_KNOWN_AC_AFTER,/* dead/known-ac-after */
+	HS_FACT_KNOWN_DC_AFTER,/* dead/known-dc-after */
+	HS_FACT_RECHECK,       /* dead/STORE.recheck: a reading, not before 5 min after the proof */
+	/* shorted */
+	HS_FACT_SHORT,         /* shorted/STORE: "fitted" */
+	/* energise */
+	HS_FACT_UNSHORT,       /* energise/STORE.short: "removed" */
+	HS_FACT_TOOLS,         /* energise/tools: "clear" */
+	HS_FACT_STAYS_OPEN,    /* energise/OPENABLE: its id is typed, because it stays open while powered */
+	HS_FACT_PEOPLE,        /* energise/people: "told" */
+	HS_FACT_RECONNECT,     /* energise/SOURCE: "in" */
+	HS_FACT_SWITCH_ON,     /* on/switch: "on" */
+	HS_FACT_STANDBY,       /* standby/switch: "standby" */
+	/* keyed: asked before each step that keys */
+	HS_FACT_LOAD,          /* keyed/load (keyed/EMITTER.load when there are several): the load's rated power ("100 W"), at least what is emitted */
+	HS_FACT_LOAD_LOW,      /* keyed/low-power: "proved" (the load shown good at low power) */
+	HS_FACT_PORTS,         /* keyed/ports: "closed" (no open RF port) */
+	HS_FACT_INSTRUMENT,    /* keyed/instrument: "protected" */
+	HS_FACT_CLEAR,         /* keyed/people: "clear" */
+	HS_FACT_COUNT
+} hs_gate_fact;
+
+typedef struct hs_gate {
+	hs_gate_fact fact;
+	int subject;           /* index of the source, openable or (LOAD) emitter concerned; -1 none */
+	int pair;              /* FACT_PAIR: 0, 1, 2 */
+	int64_t earliest_ms;   /* monotonic time before which no answer is taken; 0: any time */
+} hs_gate;
+
+typedef struct hs_physical {
+	hs_power power;
+	int64_t disconnected_ms;   /* when the last source was disconnected */
+	int64_t proved_ms;
+	uint32_t out;              /* sources disconnected */
+	uint32_t waited, discharged, shorted, rechecked; /* stores */
+	uint32_t charged;          /* stores once found charged after their wait: never trusted to bleed again, discharged each time */
+	uint32_t pairs_0, pairs_1, pairs_2;               /* sources whose first, second, third pair was tested dead */
+	uint32_t zones_dead;       /* zones proved dead, tester proved again afterwards */
+	uint32_t facts;            /* single facts passed: bit per hs_gate_fact */
+	uint64_t stays_open;       /* openables confirmed to stay open for this energising */
+	uint64_t open;             /* the open list */
+	uint64_t ever_open;
+	int keyed_step;            /* the step the keyed facts were given for; -1 */
+} hs_physical;
+
+/* What is wanted of the unit now. */
+typedef struct hs_target {
+	hs_power state;        /* HS_POWER_UNKNOWN: anything will do; OFF, SECURED, WAITED, DEAD mean "at least as safe"; ON and STANDBY exactly; KEYED: on, with the keyed facts */
+	unsigned zones;        /* DEAD: zones to be proved */
+	uint64_t may_be_open;  /* energising: openables the step names */
+	uint32_t unshort;      /* SHORTED: stores whose short is out for a reading across them, once proved dead */
+	int emitter;           /* KEYED */
+	int step;              /* KEYED: facts are asked anew for each step */
+} hs_target;
+
+void hs_physical_begin(hs_physical *physical);
+
+/*
+ * Makes the power state unknown: restart, resume, change of person, plug out of sight, a long break. The open list and fitted shorts stay; nothing
+ * else is trusted.
+ */
+void hs_physical_void(hs_physical *physical);
+
+/*
+ * True: `physical` already satisfies the target, *gate is untouched. False: *gate is the one fact asked next, or gate->fact is HS_FACT_NONE and *blocker is an
+ * openable that must be closed before energising (rule 2). now_ms is the monotonic time of the last event (for rechecks due).
+ */
+bool hs_way_next(const hs_bench_unit *unit, const hs_physical *physical, const hs_target *target, int64_t now_ms, hs_gate *gate, int *blocker);
+
+typedef enum hs_gate_result { HS_GATE_PASSED, HS_GATE_REFUSED, HS_GATE_FAILED } hs_gate_result;
+
+/*
+ * Takes a typed answer to a gate. REFUSED: nothing changed, *why is the sentence to show (empty answer, wrong word, too early, not a number). FAILED: the
+ * measured fact is bad; it is recorded and the state moved back (a live pair makes the state unknown; a charged store asks for its discharge
+ * again; a tester that fails afterwards voids the whole test); *why says so. by is the person at the bench.
+ */
+hs_gate_result hs_way_take(const hs_bench_unit *unit, hs_physical *physical, const hs_gate *gate, const char *text, int64_t now_ms,
+                           const char *by, int step, hs_buf *why);
+
+/* Opening and closing of openables: the caller has brought the power state to hs_openable_needs first. */
+void hs_physical_open(const hs_bench_unit *unit, hs_physical *physical, int openable);
+void hs_physical_close(const hs_bench_unit *unit, hs_physical *physical, int openable);
+
+/* Hands or tools were in the unit (do, replace, adjust): what was confirmed for the coming energising or keying is asked anew. */
+void hs_physical_touch(hs_physical *physical);
+
+/* "gate/waited/C7" and back. */
+void hs_gate_id(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out);
+bool hs_gate_find(const hs_bench_unit *unit, const char *id, hs_gate *gate);
+
+typedef enum hs_gate_answer { HS_GATE_WORD, HS_GATE_NAME, HS_GATE_TEXT, HS_GATE_VOLTS, HS_GATE_OHMS, HS_GATE_WATTS } hs_gate_answer;
+
+/* What the person reads: an instruction as a colleague would say it aloud, with the figures, and the caution that belongs to it. */
+typedef struct hs_gate_words {
+	hs_gate_answer answer;
+	const char *words[4];   /* HS_GATE_WORD: what may be typed; NULL-terminated within 4 */
+	hs_buf text;            /* the instruction; hs_buf_free by the caller */
+	hs_buf caution;         /* may be empty; defers to local codes and licensed practice */
+} hs_gate_words;
+void hs_gate_describe(const hs_bench_unit *unit, const hs_gate *gate, hs_gate_words *out);
+
+/* The state a fact belongs to, for headings and the transcript: "off", "disconnected", "dead", "energise" ... */
+const char *hs_gate_state(hs_gate_fact fact);
+
+#endif
