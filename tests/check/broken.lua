@@ -1,0 +1,3 @@
+-- expect 3: expected near
+require "lib/head"
+step "a" { tell = "x" next = "end" }

@@ -1,0 +1,6 @@
+-- expect 5: the do step "b" does not say where it leads
+-- hint give it next = "STEP"
+require "lib/head"
+step "a" { tell = "x", next = "b" }
+step "b" { act = "y" }
+step "end" { finding = "no fault found" }

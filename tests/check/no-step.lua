@@ -1,0 +1,2 @@
+-- expect 2: the playbook declares no step
+playbook { id = "case", title = "a case", family = "f", first = { "x" } }

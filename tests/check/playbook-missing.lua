@@ -1,0 +1,2 @@
+-- expect 1: the file declares no playbook
+step "end" { finding = "no fault found" }

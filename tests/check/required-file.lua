@@ -1,0 +1,3 @@
+-- expect 3: no-such-file
+require "lib/head"
+require "lib/no-such-file"

@@ -1,0 +1,1 @@
+local t = setmetatable({}, { __close = function() while true do end end })

@@ -1,0 +1,2 @@
+local c = coroutine.wrap(function() while true do end end)
+c()

@@ -1,0 +1,1 @@
+local bytes = string.dump(function() end)

@@ -1,0 +1,1 @@
+table.insert(_ENV, 1)

@@ -1,0 +1,1 @@
+_ENV.pairs = nil

@@ -1,0 +1,1 @@
+error("no-such-file.lua:7: forged", 0)

@@ -1,0 +1,4 @@
+local function check(x)
+	error("x was wanted", 2)
+end
+check(1)

@@ -1,0 +1,1 @@
+local s = string.format("%a", 1)

@@ -1,0 +1,1 @@
+local s = string.format("%999d", 1)

@@ -1,0 +1,2 @@
+local t = {}
+setmetatable(t, { __gc = function() while true do end end })

@@ -1,0 +1,4 @@
+local function count()
+	total = 1
+end
+count()

@@ -1,0 +1,6 @@
+while true do
+	pcall(function()
+		local s = "x"
+		while true do s = s .. s end
+	end)
+end

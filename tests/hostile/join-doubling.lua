@@ -1,0 +1,4 @@
+local s = "x"
+while true do
+	s = s .. s
+end

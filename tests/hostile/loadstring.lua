@@ -1,0 +1,1 @@
+loadstring("x = 1")()

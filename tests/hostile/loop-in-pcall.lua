@@ -1,0 +1,6 @@
+local function forever()
+	while true do end
+end
+while true do
+	pcall(forever)
+end

@@ -1,0 +1,5 @@
+local t = setmetatable({ "a" }, { __len = function() return 2000000000 end })
+table.insert(t, "b")
+table.sort(t)
+assert(table.concat(t) == "ab" and table.remove(t) == "b")
+error("lengths are raw")

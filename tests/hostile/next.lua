@@ -1,0 +1,1 @@
+for k in next, {} do end

@@ -1,0 +1,2 @@
+local step
+local v = step.name.first

@@ -1,0 +1,1 @@
+local s = string.pack("!16i16", 1)

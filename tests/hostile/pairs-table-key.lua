@@ -1,0 +1,1 @@
+for k in pairs({ [{}] = 1 }) do end

@@ -1,0 +1,1 @@
+local r = math.random()

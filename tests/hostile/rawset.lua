@@ -1,0 +1,1 @@
+rawset(string, "sub", nil)

@@ -1,0 +1,4 @@
+local function down()
+	while true do pcall(down) end
+end
+down()

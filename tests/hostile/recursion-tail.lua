@@ -1,0 +1,2 @@
+local function round() return round() end
+round()

@@ -1,0 +1,2 @@
+local s = (""):rep(9223372036854775807)
+error("empty times many is " .. #s)

@@ -1,0 +1,3 @@
+while true do
+	pcall(string.rep, "ab", 500000)
+end

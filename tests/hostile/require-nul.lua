@@ -1,0 +1,1 @@
+require("loop\0.lua")

@@ -1,0 +1,1 @@
+string.sub = function() return "forged" end

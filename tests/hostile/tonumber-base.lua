@@ -1,0 +1,1 @@
+local n = tonumber("10", 16)

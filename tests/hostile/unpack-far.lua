@@ -1,0 +1,1 @@
+local n = select("#", table.unpack({}, 1, 1000000000))

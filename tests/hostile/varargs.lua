@@ -1,0 +1,4 @@
+local function more(...)
+	return more(1, ...)
+end
+more()

@@ -1,0 +1,1 @@
+local t = setmetatable({}, { __mode = "k" })

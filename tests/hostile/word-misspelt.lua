@@ -1,0 +1,2 @@
+local t = {}
+for k, v in piars(t) do end

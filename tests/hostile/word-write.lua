@@ -1,0 +1,2 @@
+local ok = true
+pairs = function() end
