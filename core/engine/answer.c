@@ -1,0 +1,326 @@
+/* One answer to one ask: accepted with its effects, or refused with one plain sentence. */
+#include "core/engine/state.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static bool blank(const char *text)
+{
+	return text[strspn(text, " \t")] == '\0';
+}
+
+static bool refuse(hs_buf *why, const char *sentence)
+{
+	hs_buf_str(why, sentence);
+	return false;
+}
+
+static bool said_done(const char *text)
+{
+	return hs_same_word(text, "done") || hs_same_word(text, "d");
+}
+
+static void energised_or_not(hs_engine *engine, hs_power before)
+{
+	hs_power after = engine->state->physical.power;
+	bool live_before = before == HS_POWER_ON || before == HS_POWER_STANDBY || before == HS_POWER_KEYED;
+	bool live_after = after == HS_POWER_ON || after == HS_POWER_STANDBY || after == HS_POWER_KEYED;
+	if (!live_before && live_after)
+		hs_course_lapse(engine, HS_HOLDS_ENERGISE);
+}
+
+static bool gate(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why)
+{
+	hs_state *state = engine->state;
+	hs_power before = state->physical.power;
+	hs_gate_result result = hs_way_take(&engine->playbook->unit, &state->physical, &ask->gate, text, state->last_ms, engine->by,
+	                                    ask->step, why);
+	if (result == HS_GATE_REFUSED)
+		return false;
+	energised_or_not(engine, before);
+	hs_buf id;
+	hs_buf_init(&id);
+	hs_gate_id(&engine->playbook->unit, &ask->gate, &id);
+	hs_fact *fact = hs_fact_add(engine, HS_SAYS_GATE);
+	fact->ask_id = hs_turn_text(engine, id.data);
+	fact->step = ask->step;
+	fact->before = before;
+	fact->after = state->physical.power;
+	fact->accepted = result == HS_GATE_PASSED;
+	fact->text = hs_turn_text(engine, text);
+	if (result == HS_GATE_FAILED)
+		fact->why = hs_turn_text(engine, why->data);
+	hs_buf_clear(why);
+	hs_buf_free(&id);
+	return true;
+}
+
+static void open_or_close(hs_engine *engine, int openable, bool open)
+{
+	if (open)
+		hs_physical_open(&engine->playbook->unit, &engine->state->physical, openable);
+	else
+		hs_physical_close(&engine->playbook->unit, &engine->state->physical, openable);
+	hs_fact *fact = hs_fact_add(engine, open ? HS_SAYS_OPENED : HS_SAYS_CLOSED_UP);
+	fact->item = openable;
+}
+
+static bool done_opening(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why)
+{
+	const hs_openable *thing = &engine->playbook->unit.openables[ask->item];
+	bool open = ask->kind == HS_ASK_OPEN;
+	if (!said_done(text)) {
+		hs_buf_printf(why, "%s is %s in the record; type done once it is %s.", thing->id, open ? "still fitted" : "still on the open list",
+		              open ? "off" : "back as it belongs");
+		return false;
+	}
+	open_or_close(engine, ask->item, open);
+	hs_course_lapse(engine, HS_HOLDS_OPENING);
+	return true;
+}
+
+static bool joined(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why)
+{
+	const hs_step *step = &engine->playbook->steps[ask->step];
+	if (!said_done(text))
+		return refuse(why, "Type done once the lead is joined as shown.");
+	if (ask->item == 0) {
+		engine->state->source = (hs_joined){step->inject.hookup, step->inject.point};
+	} else {
+		const hs_reading *reading = &step->readings[ask->item - 1];
+		engine->state->meter = (hs_joined){reading->hookup, reading->point};
+	}
+	hs_course_lapse(engine, HS_HOLDS_HOOKUP);
+	return true;
+}
+
+static bool intake(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why)
+{
+	if (ask->item == HS_INTAKE_FIRST) {
+		if (!said_done(text))
+			return refuse(why, "Do what is listed first, then type done.");
+	} else if (blank(text)) {
+		return refuse(why, "Please write at least a word; \"none\" is an answer too.");
+	}
+	engine->state->intake |= 1u << ask->item;
+	return true;
+}
+
+static bool begin_at(hs_engine *engine, int step, bool *failed, hs_error *error)
+{
+	*failed = !hs_course_enter(engine, step, error);
+	return !*failed;
+}
+
+/* After the intake, a playbook with one entry goes on without asking. */
+static bool begin_when_ready(hs_engine *engine, bool *failed, hs_error *error)
+{
+	hs_state *state = engine->state;
+	hs_ask next = hs_next_judged(engine);
+	if (next.kind != HS_ASK_BLOCKED || state->step >= 0 || state->finding >= 0)
+		return true;
+	return begin_at(engine, state->entry_to, failed, error);
+}
+
+static int pick(const hs_choice *choices, size_t count, const char *text, hs_buf *why)
+{
+	char digits[24];
+	for (size_t i = 0; i < count; i++) {
+		snprintf(digits, sizeof digits, "%zu", i + 1);
+		if (hs_same_word(text, choices[i].word) || strcmp(text, digits) == 0)
+			return (int)i;
+	}
+	if (blank(text))
+		hs_buf_str(why, "Nothing was typed; choose ");
+	else
+		hs_buf_printf(why, "\"%.60s\" is not among the answers; choose ", text);
+	for (size_t i = 0; i < count; i++)
+		hs_buf_printf(why, "%s%s", i == 0 ? "" : i + 1 == count ? " or " : ", ", choices[i].word);
+	hs_buf_str(why, " (or its number).");
+	return -1;
+}
+
+static bool entry(hs_engine *engine, const char *text, hs_buf *why, bool *failed, hs_error *error)
+{
+	int which = pick(engine->playbook->entries, engine->playbook->entry_count, text, why);
+	if (which < 0)
+		return false;
+	const hs_choice *chosen = &engine->playbook->entries[which];
+	engine->state->entry_known = true;
+	*failed = !hs_course_follow(engine, &chosen->branch, NULL, chosen->word, error);
+	return !*failed;
+}
+
+/* "3 of 3", "2/5": so many times it showed, out of so many tries. */
+static bool shown(hs_engine *engine, const char *text, hs_buf *why, bool *failed, hs_error *error)
+{
+	const hs_symptom *symptom = &engine->playbook->symptom;
+	unsigned hits = 0, tries = 0;
+	char tail = 0;
+	int got = sscanf(text, " %3u of %3u %c", &hits, &tries, &tail);
+	if (got != 2)
+		got = sscanf(text, " %3u / %3u %c", &hits, &tries, &tail);
+	if (got != 2 || strchr(text, '-') != NULL) {
+		hs_buf_printf(why, "\"%.60s\" is not a count; write how often it showed out of how many tries, such as %d of %d.", text,
+		              symptom->tries, symptom->tries);
+		return false;
+	}
+	if (hits > tries)
+		return refuse(why, "It cannot have shown more often than it was tried.");
+	if ((int)tries < symptom->tries) {
+		hs_buf_printf(why, "%u %s too few; try it %d times under the stated conditions.", tries, tries == 1 ? "try is" : "tries are",
+		              symptom->tries);
+		return false;
+	}
+	engine->state->shown_known = true;
+	if (hits == 0) {
+		engine->state->entry_known = true;
+		*failed = !hs_course_follow(engine, &symptom->absent, NULL, "not shown", error);
+		return !*failed;
+	}
+	return true;
+}
+
+static bool chosen(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error)
+{
+	const hs_step *step = &engine->playbook->steps[ask->step];
+	int which = pick(step->choices, step->choice_count, text, why);
+	if (which < 0)
+		return false;
+	hs_state_visits(engine, engine->state)[ask->step].choice = which;
+	const hs_choice *choice = &step->choices[which];
+	if (choice->stop) {
+		/* Power first. The judgement waits where it is; a later resume asks the same question again. */
+		hs_physical_void(&engine->state->physical);
+		engine->state->stopping = true;
+		engine->state->stop_told = false;
+		return true;
+	}
+	*failed = !hs_course_follow(engine, &choice->branch, NULL, choice->word, error);
+	return !*failed;
+}
+
+static bool read_value(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error)
+{
+	const hs_step *step = &engine->playbook->steps[ask->step];
+	const hs_reading *reading = &step->readings[ask->item];
+	hs_entry entered;
+	hs_error inner = {0};
+	if (!hs_entry_read(text, reading->unit, &entered, &inner)) {
+		hs_buf_str(why, inner.message);
+		hs_buf_printf(why, "%s%s.", inner.hint[0] != '\0' ? "; " : "", inner.hint);
+		return false;
+	}
+	hs_measure measure;
+	if (!hs_measure_take(engine->playbook, reading, &entered, &measure, NULL, NULL, &inner)) {
+		hs_buf_str(why, inner.message);
+		return false;
+	}
+	if (reading->has_plausible && entered.kind == HS_ENTRY_NUMBER &&
+	    ((reading->plausible.has_low && measure.corrected.value < reading->plausible.low) ||
+	     (reading->plausible.has_high && measure.corrected.value > reading->plausible.high))) {
+		hs_quantity_print(why, measure.corrected, -1);
+		hs_buf_str(why, " cannot be right here: anything from this point lies within ");
+		hs_limits_print(why, &reading->plausible);
+		hs_buf_str(why, "; check unit, sign and hookup, and read again.");
+		return false;
+	}
+	hs_state *state = engine->state;
+	if (reading->hookup != NULL && (state->meter.hookup != reading->hookup || state->meter.point != reading->point)) {
+		if (!hs_hookup_touches(reading->hookup))
+			hs_course_lapse(engine, HS_HOLDS_HOOKUP);
+		state->meter = (hs_joined){reading->hookup, reading->point};
+	}
+	*failed = !hs_course_reading(engine, ask->item, &entered, error);
+	return !*failed;
+}
+
+/* What a do step changed on the unit is a fact, whatever becomes of the judgement. */
+static void apply_changes(hs_engine *engine, const hs_step *step)
+{
+	for (int i = 0; i < engine->playbook->unit.openable_count; i++) {
+		if (step->makes >> i & 1u)
+			open_or_close(engine, i, true);
+		if (step->undoes >> i & 1u)
+			open_or_close(engine, i, false);
+	}
+}
+
+static bool simple_step(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error)
+{
+	const hs_step *step = &engine->playbook->steps[ask->step];
+	if (ask->kind == HS_ASK_TOLD && !blank(text) && !said_done(text))
+		return refuse(why, "Press Enter or type done when you have read this.");
+	if (ask->kind == HS_ASK_DONE && !said_done(text))
+		return refuse(why, "Type done once it is done; Enter alone is not enough, because the unit is changed.");
+	if (ask->kind == HS_ASK_WAITED && !said_done(text))
+		return refuse(why, "Type done once the time is over.");
+	if (ask->kind == HS_ASK_FITTED && (blank(text) || strlen(text) < 2))
+		return refuse(why, "Write what was fitted: part number, lot or serial.");
+	if (ask->kind == HS_ASK_DONE) {
+		apply_changes(engine, step);
+		hs_course_lapse(engine, HS_HOLDS_DO);
+	}
+	if (ask->kind == HS_ASK_FITTED)
+		hs_course_void_readings(engine);
+	if (ask->kind == HS_ASK_DONE || ask->kind == HS_ASK_FITTED)
+		hs_physical_touch(&engine->state->physical);
+	hs_outcome outcome = HS_OKAY;
+	*failed = !hs_course_follow(engine, &step->branches[outcome], NULL, "done", error);
+	return !*failed;
+}
+
+bool hs_answer_apply(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error)
+{
+	*failed = false;
+	bool taken = false;
+	switch (ask->kind) {
+	case HS_ASK_GATE: return gate(engine, ask, text, why);
+	case HS_ASK_OPEN:
+	case HS_ASK_CLOSE: return done_opening(engine, ask, text, why);
+	case HS_ASK_JOIN: return joined(engine, ask, text, why);
+	case HS_ASK_STOPPED:
+		if (blank(text))
+			return refuse(why, "Write in a few words what happened, now that the power is off.");
+		engine->state->stop_told = true;
+		return true;
+	case HS_ASK_INTAKE: taken = intake(engine, ask, text, why); break;
+	case HS_ASK_SHOWN: taken = shown(engine, text, why, failed, error); break;
+	case HS_ASK_ENTRY: return entry(engine, text, why, failed, error);
+	case HS_ASK_CHOOSE: return chosen(engine, ask, text, why, failed, error);
+	case HS_ASK_READ: return read_value(engine, ask, text, why, failed, error);
+	case HS_ASK_TOLD:
+	case HS_ASK_DONE:
+	case HS_ASK_WAITED:
+	case HS_ASK_FITTED: return simple_step(engine, ask, text, why, failed, error);
+	default: return refuse(why, "Nothing is asked now.");
+	}
+	return taken && begin_when_ready(engine, failed, error);
+}
+
+void hs_answer_physical(hs_engine *engine, const hs_ask *ask, const char *text)
+{
+	if (ask->step < 0)
+		return;
+	const hs_step *step = &engine->playbook->steps[ask->step];
+	hs_buf why;
+	hs_buf_init(&why);
+	if (ask->kind == HS_ASK_DONE) {
+		apply_changes(engine, step);
+		hs_course_lapse(engine, HS_HOLDS_DO);
+		hs_physical_touch(&engine->state->physical);
+	} else if (ask->kind == HS_ASK_FITTED) {
+		hs_course_void_readings(engine);
+		hs_physical_touch(&engine->state->physical);
+	} else if (ask->kind == HS_ASK_READ && step->readings[ask->item].hookup != NULL) {
+		engine->state->meter = (hs_joined){step->readings[ask->item].hookup, step->readings[ask->item].point};
+	} else if (ask->kind == HS_ASK_CHOOSE) {
+		int which = pick(step->choices, step->choice_count, text, &why);
+		if (which >= 0 && step->choices[which].stop) {
+			hs_physical_void(&engine->state->physical);
+			engine->state->stopping = true;
+			engine->state->stop_told = false;
+		}
+	}
+	hs_buf_free(&why);
+}

@@ -1,0 +1,77 @@
+/* The names of asks, as answers files and transcripts write them, and what kind of thing each is. */
+#include "core/engine/state.h"
+
+#include <string.h>
+
+const char *hs_event_name(hs_event_kind kind)
+{
+	static const char *const names[] = {"answer", "redo", "note", "pause", "resume", "leave", "stop"};
+	return names[kind];
+}
+
+bool hs_ask_same(const hs_ask *a, const hs_ask *b)
+{
+	if (a->kind != b->kind || a->step != b->step || a->item != b->item)
+		return false;
+	return a->kind != HS_ASK_GATE ||
+	       (a->gate.fact == b->gate.fact && a->gate.subject == b->gate.subject && a->gate.pair == b->gate.pair);
+}
+
+bool hs_ask_is_judged(const hs_ask *ask)
+{
+	switch (ask->kind) {
+	case HS_ASK_NONE:
+	case HS_ASK_GATE:
+	case HS_ASK_OPEN:
+	case HS_ASK_CLOSE:
+	case HS_ASK_JOIN:
+	case HS_ASK_STOPPED:
+	case HS_ASK_BLOCKED: return false;
+	default: return true;
+	}
+}
+
+bool hs_ask_is_observation(const hs_ask *ask)
+{
+	switch (ask->kind) {
+	case HS_ASK_READ:
+	case HS_ASK_CHOOSE:
+	case HS_ASK_INTAKE:
+	case HS_ASK_ENTRY:
+	case HS_ASK_SHOWN: return true;
+	default: return false;
+	}
+}
+
+static const char *const intake_names[HS_INTAKE_COUNT] = {"words", "seen", "seals", "keep", "first"};
+
+void hs_engine_ask_id(const hs_engine *engine, const hs_ask *ask, hs_buf *out)
+{
+	const hs_playbook *playbook = engine->playbook;
+	const char *step = ask->step >= 0 ? playbook->steps[ask->step].id : "intake";
+	switch (ask->kind) {
+	case HS_ASK_NONE:
+	case HS_ASK_BLOCKED: return;
+	case HS_ASK_INTAKE: hs_buf_printf(out, "intake/%s", intake_names[ask->item]); return;
+	case HS_ASK_ENTRY: hs_buf_str(out, "intake/entry"); return;
+	case HS_ASK_SHOWN: hs_buf_str(out, "intake/shown"); return;
+	case HS_ASK_STOPPED: hs_buf_str(out, "stop/what"); return;
+	case HS_ASK_GATE: hs_gate_id(&playbook->unit, &ask->gate, out); return;
+	case HS_ASK_OPEN: hs_buf_printf(out, "%s/open.%s", step, playbook->unit.openables[ask->item].id); return;
+	case HS_ASK_CLOSE: hs_buf_printf(out, "%s/close.%s", step, playbook->unit.openables[ask->item].id); return;
+	case HS_ASK_JOIN:
+		if (ask->item == 0)
+			hs_buf_printf(out, "%s/join.source", step);
+		else
+			hs_buf_printf(out, "%s/join.meter", step);
+		return;
+	case HS_ASK_READ:
+		if (playbook->steps[ask->step].reading_count > 1 || playbook->steps[ask->step].kind == HS_STEP_COLLECT) {
+			hs_buf_printf(out, "%s/%s", step, playbook->steps[ask->step].readings[ask->item].name);
+			return;
+		}
+		hs_buf_str(out, step);
+		return;
+	default: hs_buf_str(out, step); return;
+	}
+}

@@ -1,0 +1,304 @@
+/* What is asked next: the judgement says which step and which of its asks; the unit's state says what must come before it. */
+#include "core/engine/state.h"
+
+#include <string.h>
+
+static hs_ask ask_of(hs_ask_kind kind, int step, int item)
+{
+	hs_ask ask;
+	memset(&ask, 0, sizeof ask);
+	ask.kind = kind;
+	ask.step = step;
+	ask.item = item;
+	ask.gate.subject = -1;
+	return ask;
+}
+
+static hs_ask gate_ask(const hs_gate *gate, int step)
+{
+	hs_ask ask = ask_of(HS_ASK_GATE, step, -1);
+	ask.gate = *gate;
+	ask.earliest_ms = gate->earliest_ms;
+	return ask;
+}
+
+static hs_power power_wanted(hs_need need)
+{
+	switch (need) {
+	case HS_NEED_DEAD: return HS_POWER_SHORTED; /* with the shorts that its stores warrant */
+	case HS_NEED_OFF: return HS_POWER_OFF;
+	case HS_NEED_STANDBY: return HS_POWER_STANDBY;
+	case HS_NEED_ON: return HS_POWER_ON;
+	case HS_NEED_KEYED: return HS_POWER_KEYED;
+	default: return HS_POWER_UNKNOWN;
+	}
+}
+
+static bool energised(hs_power state)
+{
+	return state == HS_POWER_ON || state == HS_POWER_STANDBY || state == HS_POWER_KEYED;
+}
+
+/* A cover that is named to be off takes those before it with it: they cannot be on. */
+static uint64_t with_those_before(const hs_bench_unit *unit, uint64_t open)
+{
+	uint64_t all = open;
+	for (int i = 0; i < unit->openable_count; i++) {
+		if ((open >> i & 1u) == 0)
+			continue;
+		int before = unit->openables[i].after;
+		for (int guard = 0; before >= 0 && guard < HS_OPENABLES_MOST; guard++) {
+			all |= UINT64_C(1) << before;
+			before = unit->openables[before].after;
+		}
+	}
+	return all;
+}
+
+static unsigned guarded_by(const hs_bench_unit *unit, int cover)
+{
+	unsigned zones = 0;
+	for (int i = 0; i < unit->zone_count; i++)
+		if (unit->zones[i].guard == cover)
+			zones |= 1u << i;
+	return zones;
+}
+
+/*
+ * What must hold before this is opened or closed: its power state, in the zones it guards (which only have to wait) or, when it is reached
+ * through other guards, in the zones behind those (which have to be dead).
+ */
+static hs_target target_to_open(const hs_bench_unit *unit, int openable, int step)
+{
+	hs_target target = {.state = hs_openable_needs(unit, openable), .zones = 0, .may_be_open = UINT64_MAX, .emitter = -1, .step = step};
+	int before = unit->openables[openable].after;
+	for (int guard = 0; target.state == HS_POWER_DEAD && before >= 0 && guard < HS_OPENABLES_MOST; guard++) {
+		target.zones |= guarded_by(unit, before);
+		before = unit->openables[before].after;
+	}
+	if (target.state != HS_POWER_DEAD)
+		target.zones |= guarded_by(unit, openable);
+	if (unit->openables[openable].kind != HS_OPEN_COVER && unit->openables[openable].zone >= 0)
+		target.zones |= 1u << unit->openables[openable].zone;
+	return target;
+}
+
+/* True when the unit is in `target`; else *ask is what must be answered first. */
+static bool on_the_way(const hs_engine *engine, const hs_target *target, int step, hs_ask *ask)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	if (unit->source_count == 0 || target->state == HS_POWER_UNKNOWN)
+		return true;
+	hs_gate gate = {.fact = HS_FACT_NONE, .subject = -1, .pair = 0, .earliest_ms = 0};
+	int blocker = -1;
+	if (hs_way_next(unit, &engine->state->physical, target, engine->state->last_ms, &gate, &blocker))
+		return true;
+	if (gate.fact != HS_FACT_NONE) {
+		*ask = gate_ask(&gate, step);
+		return false;
+	}
+	/* Something is open that the step does not name. It is closed first, in whatever state closing it needs. */
+	for (int guard = 0; guard < HS_OPENABLES_MOST; guard++) {
+		int later = -1;
+		for (int i = 0; i < unit->openable_count; i++)
+			if (unit->openables[i].after == blocker && (engine->state->physical.open >> i & 1u))
+				later = i;
+		if (later < 0)
+			break;
+		blocker = later;
+	}
+	hs_target closing = target_to_open(unit, blocker, step);
+	int other = -1;
+	if (!hs_way_next(unit, &engine->state->physical, &closing, engine->state->last_ms, &gate, &other) && gate.fact != HS_FACT_NONE) {
+		*ask = gate_ask(&gate, step);
+		return false;
+	}
+	*ask = ask_of(HS_ASK_CLOSE, step, blocker);
+	return false;
+}
+
+bool hs_way_home(const hs_engine *engine, hs_ask *ask)
+{
+	hs_target target = {.state = HS_POWER_OFF, .zones = 0, .may_be_open = UINT64_MAX, .emitter = -1, .step = -1};
+	const hs_physical *physical = &engine->state->physical;
+	if (physical->open != 0 || physical->shorted != 0 || engine->state->stopping)
+		target.state = HS_POWER_SECURED;
+	return on_the_way(engine, &target, -1, ask);
+}
+
+/* True when everything in `wanted` is off; else *ask is the gate before, or the opening itself. */
+static bool opened(const hs_engine *engine, uint64_t wanted, int step, hs_ask *ask)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	uint64_t open = engine->state->physical.open;
+	for (int i = 0; i < unit->openable_count; i++) {
+		if ((wanted >> i & 1u) == 0 || (open >> i & 1u) || unit->openables[i].kind != HS_OPEN_COVER)
+			continue;
+		int first = i;
+		for (int guard = 0; guard < HS_OPENABLES_MOST; guard++) {
+			int before = unit->openables[first].after;
+			if (before < 0 || (open >> before & 1u))
+				break;
+			first = before;
+		}
+		hs_target target = target_to_open(unit, first, step);
+		if (!on_the_way(engine, &target, step, ask))
+			return false;
+		*ask = ask_of(HS_ASK_OPEN, step, first);
+		return false;
+	}
+	return true;
+}
+
+static bool carries(const hs_engine *engine, int point)
+{
+	if (point < 0)
+		return false;
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	if (unit->points[point].dc_v > 0.0)
+		return true;
+	for (int i = 0; i < unit->emitter_count; i++)
+		if (strcmp(unit->emitters[i].id, unit->points[point].id) == 0)
+			return true;
+	return false;
+}
+
+/* A lead that joins a line which can carry DC, charge or transmitted power is joined, and taken off, with the power off. */
+static bool joins_a_live_line(const hs_engine *engine, const hs_joined *joined)
+{
+	return joined->hookup != NULL && !hs_hookup_touches(joined->hookup) && carries(engine, joined->point);
+}
+
+static bool join_power(const hs_engine *engine, const hs_joined *old, int point, int step, hs_ask *ask)
+{
+	hs_target target = {.state = HS_POWER_UNKNOWN, .zones = 0, .may_be_open = UINT64_MAX, .emitter = -1, .step = step};
+	if (carries(engine, point) || joins_a_live_line(engine, old))
+		target.state = HS_POWER_OFF;
+	return on_the_way(engine, &target, step, ask);
+}
+
+static bool joined_source(const hs_engine *engine, const hs_step *step, int index, hs_ask *ask)
+{
+	const hs_injection *inject = &step->inject;
+	const hs_joined *now = &engine->state->source;
+	if (!inject->given || inject->hookup == NULL || (now->hookup == inject->hookup && now->point == inject->point))
+		return true;
+	if (join_power(engine, now, inject->point, index, ask))
+		*ask = ask_of(HS_ASK_JOIN, index, 0);
+	return false;
+}
+
+static bool joined_meter(const hs_engine *engine, const hs_step *step, int index, int item, hs_ask *ask)
+{
+	if (item < 0 || (size_t)item >= step->reading_count)
+		return true;
+	const hs_reading *reading = &step->readings[item];
+	const hs_joined *now = &engine->state->meter;
+	if (reading->hookup == NULL || (now->hookup == reading->hookup && now->point == reading->point))
+		return true;
+	if (step->attach_dead) {
+		hs_target dead = {.state = HS_POWER_SHORTED, .zones = hs_step_zones(engine->playbook, step), .may_be_open = UINT64_MAX,
+		                  .emitter = -1, .step = index};
+		if (on_the_way(engine, &dead, index, ask))
+			*ask = ask_of(HS_ASK_JOIN, index, 1 + item);
+		return false;
+	}
+	const hs_joined wanted = {reading->hookup, reading->point};
+	if (!joins_a_live_line(engine, &wanted) && !joins_a_live_line(engine, now))
+		return true;
+	if (join_power(engine, now, reading->point, index, ask))
+		*ask = ask_of(HS_ASK_JOIN, index, 1 + item);
+	return false;
+}
+
+hs_ask hs_next_judged(const hs_engine *engine)
+{
+	const hs_state *state = engine->state;
+	const hs_playbook *playbook = engine->playbook;
+	if (state->finding >= 0)
+		return ask_of(HS_ASK_NONE, -1, -1);
+	for (int i = 0; i < HS_INTAKE_COUNT; i++) {
+		if (i == HS_INTAKE_FIRST && playbook->first_count == 0)
+			continue;
+		if ((state->intake >> i & 1u) == 0)
+			return ask_of(HS_ASK_INTAKE, -1, i);
+	}
+	if (!state->shown_known && playbook->symptom.given)
+		return ask_of(HS_ASK_SHOWN, -1, -1);
+	if (!state->entry_known && playbook->entry_count > 1)
+		return ask_of(HS_ASK_ENTRY, -1, -1);
+	if (state->step < 0)
+		return ask_of(HS_ASK_BLOCKED, -1, -1);
+	const hs_step *step = &playbook->steps[state->step];
+	switch (step->kind) {
+	case HS_STEP_TELL: return ask_of(HS_ASK_TOLD, state->step, -1);
+	case HS_STEP_DO: return ask_of(HS_ASK_DONE, state->step, -1);
+	case HS_STEP_REPLACE: return ask_of(HS_ASK_FITTED, state->step, -1);
+	case HS_STEP_LOOK: return ask_of(HS_ASK_CHOOSE, state->step, -1);
+	case HS_STEP_READ:
+	case HS_STEP_ADJUST:
+	case HS_STEP_COLLECT: return ask_of(HS_ASK_READ, state->step, state->item);
+	case HS_STEP_WAIT: {
+		hs_ask ask = ask_of(HS_ASK_WAITED, state->step, -1);
+		ask.earliest_ms = state->entered_ms + (int64_t)(step->wait_s * 1000.0 + 0.5);
+		return ask;
+	}
+	default: return ask_of(HS_ASK_BLOCKED, state->step, -1);
+	}
+}
+
+static hs_ask before_step(const hs_engine *engine, const hs_ask *wanted)
+{
+	const hs_playbook *playbook = engine->playbook;
+	const hs_step *step = &playbook->steps[wanted->step];
+	hs_ask ask;
+	hs_target target = {.state = power_wanted(hs_step_need(playbook, step)), .zones = hs_step_zones(playbook, step),
+	                    .may_be_open = with_those_before(&playbook->unit, step->open) | step->with, .unshort = step->unshort,
+	                    .emitter = step->emitter,
+	                    .step = wanted->step};
+	if (!opened(engine, step->open, wanted->step, &ask))
+		return ask;
+	/* What is open and not named is closed before leads are joined for power, so that the unit is not switched off twice. */
+	if (!joined_source(engine, step, wanted->step, &ask))
+		return ask;
+	if (wanted->kind == HS_ASK_READ && !joined_meter(engine, step, wanted->step, wanted->item, &ask))
+		return ask;
+	if (!energised(target.state))
+		target.may_be_open = UINT64_MAX;
+	if (!on_the_way(engine, &target, wanted->step, &ask))
+		return ask;
+	return *wanted;
+}
+
+static hs_ask before_symptom(const hs_engine *engine, const hs_ask *wanted)
+{
+	const hs_playbook *playbook = engine->playbook;
+	const hs_symptom *symptom = &playbook->symptom;
+	hs_ask ask;
+	hs_target target = {.state = power_wanted(symptom->power), .zones = 0, .may_be_open = with_those_before(&playbook->unit, symptom->open),
+	                    .emitter = -1, .step = -1};
+	if (!opened(engine, symptom->open, -1, &ask) || !on_the_way(engine, &target, -1, &ask))
+		return ask;
+	return *wanted;
+}
+
+hs_ask hs_next_ask(const hs_engine *engine)
+{
+	const hs_state *state = engine->state;
+	hs_ask ask = ask_of(HS_ASK_NONE, -1, -1);
+	if (state->ended || state->paused)
+		return ask;
+	if (state->stopping || state->leaving || state->finding >= 0) {
+		if (!hs_way_home(engine, &ask))
+			return ask;
+		if (state->stopping && !state->stop_told)
+			return ask_of(HS_ASK_STOPPED, -1, -1);
+		return ask_of(HS_ASK_NONE, -1, -1);
+	}
+	ask = hs_next_judged(engine);
+	if (ask.kind == HS_ASK_SHOWN)
+		return before_symptom(engine, &ask);
+	if (ask.step >= 0 && ask.kind != HS_ASK_BLOCKED)
+		return before_step(engine, &ask);
+	return ask;
+}

@@ -1,0 +1,147 @@
+/*
+ * Inside the engine: the flat state, the log of events, and what the parts of the engine call of each other.
+ *
+ * hs_state is one block without pointers of its own (hookups are immutable), so it is copied with memcpy: to undo a failed take, and to try
+ * outcomes without logging them.
+ */
+#ifndef HALFSPLIT_CORE_ENGINE_STATE_H
+#define HALFSPLIT_CORE_ENGINE_STATE_H
+
+#include "halfsplit/engine/engine.h"
+
+/* One reading as last taken; its measure is derived again whenever it is needed. */
+typedef struct hs_slot {
+	bool taken;      /* a value is there */
+	bool lapsed;     /* something changed since: it may not be reused */
+	hs_outcome outcome;
+	hs_entry_kind kind;
+	hs_quantity quantity;
+	double step;
+	double corrected; /* in the reading's unit; NUMBER only */
+} hs_slot;
+
+typedef struct hs_joined {
+	const hs_hookup *hookup;
+	int point;
+} hs_joined;
+
+typedef struct hs_suspect_state {
+	hs_standing standing;
+	int by_step;
+} hs_suspect_state;
+
+typedef struct hs_visit_state {
+	int visits;
+	int choice;      /* last word chosen at a look step, -1 none */
+} hs_visit_state;
+
+typedef struct hs_state {
+	/* Physical facts: folded over every event. */
+	hs_physical physical;
+	hs_joined source, meter;
+	int64_t last_ms;
+
+	/* The course of the session: folded over every event. */
+	bool leaving, stopping, stop_told, paused, ended;
+
+	/* Judgement: folded over the answers that survive. */
+	unsigned intake;      /* bits of hs_intake answered */
+	bool entry_known, shown_known;
+	int entry_to;
+	int step;             /* -1 before the first step */
+	int item;             /* which reading of the step is next */
+	int tries;
+	bool has_first;
+	double first_value;   /* adjust: the first reading, to see a response */
+	int64_t entered_ms;
+	int finding;
+	int judged_step, judged_item; /* what `why` speaks of; item -1: derived */
+
+	/* Arrays behind the struct, in this order: slots, suspects, visits. */
+} hs_state;
+
+typedef struct hs_logged {
+	hs_event_kind kind;
+	hs_ask ask;
+	const char *text, *by, *utc;
+	int64_t ms;
+	bool accepted;
+	bool retracted, aside;
+} hs_logged;
+
+struct hs_engine {
+	const hs_playbook *playbook;
+	hs_arena *arena;      /* texts of the log */
+	hs_arena *turn;       /* what the facts of this turn point to */
+	size_t state_size;
+	hs_state *state;
+	hs_state *before;     /* copy for undoing a failed take */
+	int *slot_step;       /* which step and reading a slot belongs to */
+	int *slot_item;
+	hs_logged *log;
+	size_t log_count, log_room;
+	hs_fact *facts;
+	size_t fact_count, fact_room;
+	hs_measure last;      /* of the last judged reading */
+	const hs_reading *last_reading;
+	bool has_last;
+	hs_buf last_limits;   /* where the last limits came from, in words */
+	bool quiet;           /* refolding: facts are not told again */
+	const char *by, *utc;
+};
+
+static inline hs_slot *hs_state_slots(hs_state *state)
+{
+	return (hs_slot *)(void *)(state + 1);
+}
+
+static inline hs_suspect_state *hs_state_suspects(const hs_engine *engine, hs_state *state)
+{
+	return (hs_suspect_state *)(void *)(hs_state_slots(state) + engine->playbook->slot_count);
+}
+
+static inline hs_visit_state *hs_state_visits(const hs_engine *engine, hs_state *state)
+{
+	return (hs_visit_state *)(void *)(hs_state_suspects(engine, state) + engine->playbook->suspect_count);
+}
+
+/* facts.c */
+hs_fact *hs_fact_add(hs_engine *engine, hs_fact_kind kind); /* zeroed but step, to, item = -1; a scratch one when quiet */
+const char *hs_turn_text(hs_engine *engine, const char *text);
+
+/* next.c */
+hs_ask hs_next_ask(const hs_engine *engine);
+hs_ask hs_next_judged(const hs_engine *engine);             /* what the judgement wants next, gates and openings left out */
+bool hs_way_home(const hs_engine *engine, hs_ask *ask);     /* true: already safe; else the gate on the way there */
+
+/* asks.c */
+bool hs_ask_same(const hs_ask *a, const hs_ask *b);
+bool hs_ask_is_judged(const hs_ask *ask);                   /* part of the judgement, as opposed to physical only */
+bool hs_ask_is_observation(const hs_ask *ask);              /* what redo can retract */
+
+/* answer.c: accepts or refuses a text; false with *why filled when refused; on error (a function failed) *error is set and *failed true */
+bool hs_answer_apply(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error);
+/* The part of an accepted answer that is a fact about the world: it stays when the judgement is retracted or set aside. */
+void hs_answer_physical(hs_engine *engine, const hs_ask *ask, const char *text);
+
+/* course.c */
+bool hs_course_enter(hs_engine *engine, int step, hs_error *error);
+bool hs_course_follow(hs_engine *engine, const hs_branch *branch, const hs_outcome *outcome, const char *word, hs_error *error);
+bool hs_course_reading(hs_engine *engine, int item, const hs_entry *entry, hs_error *error);
+void hs_course_lapse(hs_engine *engine, unsigned how);
+void hs_course_void_readings(hs_engine *engine);
+
+/* measure.c */
+typedef struct hs_limits_used {
+	bool has;
+	hs_limits limits;
+} hs_limits_used;
+bool hs_measure_limits(hs_engine *engine, const hs_reading *reading, hs_limits_used *out, hs_error *error);
+bool hs_measure_take(const hs_playbook *playbook, const hs_reading *reading, const hs_entry *entry, hs_measure *out, hs_buf *warning,
+                     const char *utc, hs_error *error);
+void hs_measure_judge(hs_measure *measure, const hs_reading *reading, const hs_limits_used *limits);
+bool hs_measure_derive(const hs_step *step, const hs_measure *a, const hs_measure *b, hs_measure *out, hs_error *error);
+double hs_reading_impedance(const hs_playbook *playbook, const hs_reading *reading);
+bool hs_function_run(hs_engine *engine, const hs_function *function, hs_buf *result, hs_error *error);
+
+#endif

@@ -1,0 +1,240 @@
+/* "Why?": the arithmetic of the last judgement; and what is known so far. Read-only. */
+#include "core/engine/state.h"
+
+#include <math.h>
+#include <string.h>
+
+bool hs_engine_ended(const hs_engine *engine)
+{
+	return engine->state->ended;
+}
+
+bool hs_engine_paused(const hs_engine *engine)
+{
+	return engine->state->paused;
+}
+
+int hs_engine_finding(const hs_engine *engine)
+{
+	return engine->state->finding;
+}
+
+hs_power hs_engine_power(const hs_engine *engine)
+{
+	return engine->state->physical.power;
+}
+
+uint64_t hs_engine_open_list(const hs_engine *engine)
+{
+	return engine->state->physical.open;
+}
+
+static void list_id(hs_buf *out, bool *any, const char *id)
+{
+	hs_buf_str(out, *any ? ", " : "");
+	hs_buf_str(out, id);
+	*any = true;
+}
+
+void hs_engine_shorts(const hs_engine *engine, hs_buf *out)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	bool any = false;
+	for (int i = 0; i < unit->source_count; i++)
+		if (engine->state->physical.shorted >> i & 1u)
+			list_id(out, &any, unit->sources[i].id);
+}
+
+void hs_engine_power_words(const hs_engine *engine, hs_buf *out)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	const hs_physical *physical = &engine->state->physical;
+	bool any = false;
+	hs_buf_str(out, hs_power_name(physical->power));
+	if (physical->power < HS_POWER_WAITED || physical->zones_dead == 0)
+		return;
+	hs_buf_str(out, " (");
+	for (int i = 1; i < unit->zone_count; i++)
+		if (physical->zones_dead >> i & 1u)
+			list_id(out, &any, unit->zones[i].id);
+	/* "inside" is whatever is in no other zone, so it is said after those. */
+	if (physical->zones_dead & 1u)
+		list_id(out, &any, unit->zones[0].id != NULL ? unit->zones[0].id : "inside");
+	hs_buf_char(out, ')');
+}
+
+int hs_engine_step(const hs_engine *engine)
+{
+	return engine->state->step;
+}
+
+const char *hs_engine_by(const hs_engine *engine)
+{
+	return engine->by;
+}
+
+const hs_playbook *hs_engine_playbook(const hs_engine *engine)
+{
+	return engine->playbook;
+}
+
+size_t hs_engine_answers(const hs_engine *engine)
+{
+	size_t count = 0;
+	for (size_t i = 0; i < engine->log_count; i++)
+		count += engine->log[i].kind == HS_EVENT_ANSWER && engine->log[i].accepted;
+	return count;
+}
+
+hs_standing hs_engine_suspect(const hs_engine *engine, size_t suspect, int *by_step)
+{
+	const hs_suspect_state *state = &hs_state_suspects(engine, engine->state)[suspect];
+	if (by_step != NULL)
+		*by_step = state->by_step;
+	return state->standing;
+}
+
+bool hs_engine_last_measure(const hs_engine *engine, const hs_measure **measure, const hs_reading **reading)
+{
+	if (!engine->has_last)
+		return false;
+	*measure = &engine->last;
+	*reading = engine->last_reading;
+	return true;
+}
+
+static void print_signed(hs_buf *out, double value, hs_unit unit)
+{
+	hs_buf_str(out, value < 0.0 ? "- " : "+ ");
+	hs_quantity_print(out, (hs_quantity){fabs(value), unit}, 2);
+}
+
+static void why_value(const hs_engine *engine, const hs_measure *m, hs_buf *out)
+{
+	const hs_reading *reading = engine->last_reading;
+	if (m->derived != HS_DERIVE_NONE) {
+		const hs_step *step = &engine->playbook->steps[engine->state->judged_step];
+		hs_buf_printf(out, "  %s of %s and %s, both at the unit: ", m->derived == HS_DERIVE_RATIO ? "ratio" : "difference",
+		              step->readings[step->derive_a].name, step->readings[step->derive_b].name);
+		hs_quantity_print(out, m->corrected, -1);
+		hs_buf_char(out, '\n');
+		return;
+	}
+	hs_buf_str(out, "  as read      ");
+	hs_quantity_print(out, m->entry.quantity, -1);
+	if (m->entry.kind == HS_ENTRY_ABOVE || m->entry.kind == HS_ENTRY_BELOW)
+		hs_buf_str(out, m->entry.kind == HS_ENTRY_ABOVE ? " or more" : " or less");
+	hs_buf_char(out, '\n');
+	for (size_t i = 0; i < m->correction.count; i++) {
+		const hs_correction_line *line = &m->correction.lines[i];
+		hs_buf_str(out, "  ");
+		if (line->factor != 1.0)
+			hs_buf_printf(out, "x %g", line->factor);
+		else
+			print_signed(out, line->db, HS_DB);
+		hs_buf_printf(out, "   %s, %s\n", line->part->id, line->source);
+	}
+	hs_buf_printf(out, "  at %-9s ", reading->at_text != NULL ? reading->at_text : "the unit");
+	hs_quantity_print(out, m->corrected, -1);
+	hs_buf_char(out, '\n');
+}
+
+static void why_budget(const hs_measure *m, hs_buf *out)
+{
+	if (m->budget.count == 0) {
+		hs_buf_str(out, "  uncertainty  none stated for a value read by eye\n");
+		return;
+	}
+	hs_buf_str(out, "  uncertainty  ");
+	for (size_t i = 0; i < m->budget.count; i++) {
+		const hs_term *term = &m->budget.terms[i];
+		hs_buf_printf(out, "%s%s %.3g / %.3g", i > 0 ? ", " : "", term->name, term->half_width, hs_shape_divisor(term->shape));
+	}
+	hs_buf_printf(out, "; u = %.3g, U = 2 u = %.3g %s\n", m->expanded / 2.0, m->expanded, hs_unit_name(m->budget.unit));
+}
+
+static void why_rule(const hs_engine *engine, const hs_measure *m, hs_buf *out)
+{
+	if (!m->judged) {
+		hs_buf_str(out, "  noted without limits\n");
+		return;
+	}
+	hs_buf_str(out, "  limits       ");
+	hs_limits_print(out, &m->limits);
+	hs_buf_printf(out, " (%s)\n", engine->last_limits.length > 0 ? engine->last_limits.data : "written in the playbook");
+	hs_buf_printf(out, "  rule         guard band w = U = %.3g: inside the limits by w is ok, outside by w is low or high, between is unsure\n",
+	              m->expanded);
+	hs_buf_printf(out, "  outcome      %s", hs_outcome_name(m->verdict.outcome));
+	if (m->verdict.outcome == HS_UNSURE)
+		hs_buf_printf(out, ": %s the %s limit, %.1f %% likely to lie beyond it", m->verdict.beyond ? "beyond" : "inside",
+		              m->verdict.near_high ? "high" : "low", 100.0 * m->verdict.probability);
+	hs_buf_char(out, '\n');
+}
+
+void hs_engine_why(const hs_engine *engine, hs_buf *out)
+{
+	if (!engine->has_last || engine->state->judged_step < 0) {
+		hs_buf_str(out, "Nothing has been judged yet.\n");
+		return;
+	}
+	const hs_measure *m = &engine->last;
+	const hs_step *step = &engine->playbook->steps[engine->state->judged_step];
+	hs_buf_printf(out, "%s (%s", hs_step_title(step), step->id);
+	if (engine->state->judged_item >= 0 && step->reading_count > 1)
+		hs_buf_printf(out, "/%s", step->readings[engine->state->judged_item].name);
+	hs_buf_str(out, ")\n");
+	switch (m->entry.kind) {
+	case HS_ENTRY_UNREAD: hs_buf_printf(out, "  not read: %s\n", m->entry.reason[0] != '\0' ? m->entry.reason : "no reason given"); return;
+	case HS_ENTRY_OVER: hs_buf_str(out, "  as read      over range\n"); break;
+	case HS_ENTRY_OPEN: hs_buf_str(out, "  as read      open\n"); break;
+	default:
+		why_value(engine, m, out);
+		why_budget(m, out);
+		break;
+	}
+	why_rule(engine, m, out);
+}
+
+static void list_suspects(const hs_engine *engine, hs_standing standing, const char *heading, hs_buf *out)
+{
+	bool any = false;
+	for (size_t i = 0; i < engine->playbook->suspect_count; i++) {
+		int by = -1;
+		if (hs_engine_suspect(engine, i, &by) != standing)
+			continue;
+		if (!any)
+			hs_buf_printf(out, "%s\n", heading);
+		any = true;
+		hs_buf_printf(out, "  %s", hs_suspect_title(&engine->playbook->suspects[i]));
+		if (by >= 0)
+			hs_buf_printf(out, "  (by %s)", engine->playbook->steps[by].id);
+		hs_buf_char(out, '\n');
+	}
+}
+
+void hs_engine_overview(const hs_engine *engine, hs_buf *out)
+{
+	const hs_playbook *playbook = engine->playbook;
+	list_suspects(engine, HS_SUSPECT_IMPLICATED, "Implicated", out);
+	list_suspects(engine, HS_SUSPECT_OPEN, "Still open", out);
+	list_suspects(engine, HS_SUSPECT_CLEARED, "Cleared", out);
+	hs_buf_str(out, "Readings\n");
+	bool any = false;
+	for (size_t i = 0; i < playbook->slot_count; i++) {
+		const hs_slot *slot = &hs_state_slots(engine->state)[i];
+		const hs_step *step = &playbook->steps[engine->slot_step[i]];
+		if (!slot->taken)
+			continue;
+		any = true;
+		hs_buf_printf(out, "  %s%s%s  ", step->id, step->reading_count > 1 ? "/" : "",
+		              step->reading_count > 1 ? step->readings[engine->slot_item[i]].name : "");
+		if (slot->kind == HS_ENTRY_NUMBER)
+			hs_quantity_print(out, (hs_quantity){slot->corrected, step->readings[engine->slot_item[i]].unit}, -1);
+		else
+			hs_buf_str(out, slot->kind == HS_ENTRY_OPEN ? "open" : slot->kind == HS_ENTRY_OVER ? "over range" : "a bound");
+		hs_buf_printf(out, "  %s\n", hs_outcome_name(slot->outcome));
+	}
+	if (!any)
+		hs_buf_str(out, "  none yet\n");
+	hs_buf_printf(out, "Power state: %s\n", hs_power_name(engine->state->physical.power));
+}

@@ -1,0 +1,314 @@
+/* What a person reads at each ask, in words a colleague would say aloud. */
+#include "core/engine/state.h"
+
+#include <string.h>
+
+void hs_ask_words_free(hs_ask_words *words)
+{
+	hs_buf_free(&words->heading);
+	hs_buf_free(&words->text);
+	hs_buf_free(&words->caution);
+	hs_buf_free(&words->hookup);
+	hs_buf_free(&words->wanted);
+	hs_buf_free(&words->help);
+}
+
+static void offer(hs_ask_words *words, const char *word, const char *text)
+{
+	if (words->choice_count < sizeof words->choices / sizeof words->choices[0]) {
+		words->choices[words->choice_count].word = word;
+		words->choices[words->choice_count].text = text;
+		words->choice_count++;
+	}
+}
+
+static void want_done(hs_ask_words *words)
+{
+	hs_buf_str(&words->wanted, "done");
+	offer(words, "done", NULL);
+}
+
+static const char *thing_title(const hs_openable *thing)
+{
+	return thing->title != NULL ? thing->title : thing->id;
+}
+
+static void intake_words(const hs_playbook *playbook, int item, hs_ask_words *out)
+{
+	static const struct { const char *heading, *text, *wanted, *help; } rows[HS_INTAKE_COUNT] = {
+		{"The owner's words", "What does the owner say is wrong?", "a sentence", "Their words, not yours; they often hold the one thing no reading shows."},
+		{"What is seen", "Look the unit over, unopened. What do you see, hear or smell?", "a sentence", "Dents, scorch, missing screws, a fuse that was changed; \"nothing\" is an answer."},
+		{"Seals", "Which seals or stickers does it carry, and are they whole?", "a sentence", "A broken seal that is noted now was not broken by you."},
+		{"What must not be lost", "What must not be lost: settings, stored data, a calibration?", "a sentence", "Write down settings before anything is switched or opened; \"none\" is an answer."},
+		{"First of all", "", "done", "These come first, so that the unit harms itself no further."},
+	};
+	hs_buf_str(&out->heading, rows[item].heading);
+	hs_buf_str(&out->text, rows[item].text);
+	hs_buf_str(&out->help, rows[item].help);
+	if (item != HS_INTAKE_FIRST) {
+		hs_buf_str(&out->wanted, rows[item].wanted);
+		return;
+	}
+	hs_buf_str(&out->text, "So that the unit harms itself no further:");
+	for (size_t i = 0; i < playbook->first_count; i++)
+		hs_buf_printf(&out->text, "\n%zu. %s", i + 1, playbook->first[i]);
+	want_done(out);
+}
+
+static void symptom_words(const hs_symptom *symptom, hs_ask_words *out)
+{
+	hs_buf_str(&out->heading, "The fault shown");
+	hs_buf_printf(&out->text, "What should show: %s", symptom->shows);
+	if (symptom->under != NULL)
+		hs_buf_printf(&out->text, "\nUnder these conditions: %s", symptom->under);
+	hs_buf_printf(&out->text, "\nTry it %d times. How often did it show?", symptom->tries);
+	hs_buf_printf(&out->wanted, "a count such as %d of %d", symptom->tries, symptom->tries);
+	hs_buf_str(&out->help, "A fault that cannot be shown cannot be traced, and cannot be shown to be gone afterwards. 0 of n is an honest answer.");
+}
+
+static void gate_words(const hs_bench_unit *unit, const hs_gate *gate, hs_ask_words *out)
+{
+	hs_gate_words words;
+	memset(&words, 0, sizeof words);
+	hs_gate_describe(unit, gate, &words);
+	hs_buf_printf(&out->heading, "Gate: %s", hs_gate_state(gate->fact));
+	hs_buf_str(&out->text, words.text.data != NULL ? words.text.data : "");
+	hs_buf_str(&out->caution, words.caution.data != NULL ? words.caution.data : "");
+	out->is_gate = true;
+	switch (words.answer) {
+	case HS_GATE_WORD:
+		for (size_t i = 0; i < 4 && words.words[i] != NULL; i++) {
+			offer(out, words.words[i], NULL);
+			hs_buf_printf(&out->wanted, "%s%s", i == 0 ? "" : " or ", words.words[i]);
+		}
+		break;
+	case HS_GATE_NAME: hs_buf_str(&out->wanted, "a name"); break;
+	case HS_GATE_TEXT: hs_buf_str(&out->wanted, "a few words"); break;
+	case HS_GATE_VOLTS:
+		hs_buf_str(&out->wanted, "a reading in V");
+		out->bare = HS_VOLT;
+		break;
+	case HS_GATE_OHMS:
+		hs_buf_str(&out->wanted, "a resistance in ohm");
+		out->bare = HS_OHM;
+		break;
+	case HS_GATE_WATTS:
+		hs_buf_str(&out->wanted, "a power in W");
+		out->bare = HS_WATT;
+		break;
+	}
+	hs_buf_str(&out->help, "A gate asks for one fact about the unit in front of you. Enter alone never passes it, and there is no way round; "
+	                       "`leave` is always possible.");
+	hs_buf_free(&words.text);
+	hs_buf_free(&words.caution);
+}
+
+static void opening_words(const hs_bench_unit *unit, const hs_ask *ask, hs_ask_words *out)
+{
+	const hs_openable *thing = &unit->openables[ask->item];
+	bool cover = thing->kind == HS_OPEN_COVER;
+	if (ask->kind == HS_ASK_OPEN) {
+		hs_buf_printf(&out->heading, "Open: %s", thing_title(thing));
+		hs_buf_printf(&out->text, "Take off %s%s%s%s.", thing_title(thing), thing->fixings != NULL ? " (" : "",
+		              thing->fixings != NULL ? thing->fixings : "", thing->fixings != NULL ? ")" : "");
+		hs_buf_str(&out->text, " Keep its fixings together.");
+	} else {
+		hs_buf_printf(&out->heading, "Close: %s", thing_title(thing));
+		hs_buf_printf(&out->text, cover ? "Fit %s again" : "Undo this: %s", thing_title(thing));
+		if (cover && thing->fixings != NULL)
+			hs_buf_printf(&out->text, ", with all its fixings (%s)", thing->fixings);
+		if (cover && thing->torque != NULL)
+			hs_buf_printf(&out->text, ", %s", thing->torque);
+		hs_buf_str(&out->text, ". The next step powers the unit and does not name it as open.");
+	}
+	want_done(out);
+	hs_buf_str(&out->help, "What is open, fitted or lifted stays on the open list until it is undone; power comes back only when the step names what is still open.");
+}
+
+static void add_source_line(const hs_injection *inject, hs_buf *out)
+{
+	hs_error ignored = {0};
+	hs_correction correction;
+	hs_quantity setting = inject->level;
+	bool known = inject->hookup != NULL && hs_hookup_correct(inject->hookup, HS_READS_POWER, inject->freq_hz, &correction, &ignored);
+	if (known)
+		setting = hs_correct_source(&correction, inject->level);
+	hs_buf_printf(out, "Set %s to ", inject->hookup != NULL && inject->hookup->instrument != NULL ? inject->hookup->instrument->id : "the source");
+	hs_quantity_print(out, setting, hs_unit_is_level(setting.unit) ? 2 : -1);
+	if (inject->freq_hz > 0.0) {
+		hs_buf_str(out, " at ");
+		hs_quantity_print(out, (hs_quantity){inject->freq_hz, HS_HERTZ}, -1);
+	}
+	hs_buf_str(out, ": ");
+	hs_quantity_print(out, inject->level, -1);
+	hs_buf_printf(out, " at %s", inject->at_text);
+	if (known) {
+		hs_buf_str(out, " + ");
+		hs_quantity_print(out, (hs_quantity){correction.total_db, HS_DB}, 2);
+		hs_buf_str(out, " that the lead takes");
+	}
+	hs_buf_char(out, '.');
+}
+
+static void draw(const hs_hookup *hookup, hs_measurand reads, double freq_hz, const char *point, bool inject, hs_buf *out)
+{
+	hs_correction correction;
+	hs_error ignored = {0};
+	if (hookup != NULL && hs_hookup_correct(hookup, reads, freq_hz, &correction, &ignored))
+		hs_hookup_draw(hookup, &correction, point != NULL ? point : "?", inject, out);
+}
+
+static void join_words(const hs_step *step, int item, hs_ask_words *out)
+{
+	if (item == 0) {
+		const hs_injection *inject = &step->inject;
+		hs_buf_str(&out->heading, "Join the source");
+		hs_buf_printf(&out->text, "With the source's output off, join %s to %s. ", inject->hookup_name, inject->at_text);
+		add_source_line(inject, &out->text);
+		hs_buf_str(&out->text, " Then switch its output on.");
+		hs_buf_str(&out->caution, "Output off, DC on the centre conductor off, loose cable discharged before it is joined.");
+		draw(inject->hookup, HS_READS_POWER, inject->freq_hz, inject->at_text, true, &out->hookup);
+	} else {
+		const hs_reading *reading = &step->readings[item - 1];
+		hs_buf_str(&out->heading, "Join the meter");
+		if (step->attach_dead)
+			hs_buf_printf(&out->text, "While the unit is proved dead: attach %s to %s%s%s so that it stays by itself. Hands stay out once power is back.",
+			              reading->hookup_name, reading->at_text, reading->against != NULL ? " and " : "",
+			              reading->against != NULL ? reading->against : "");
+		else
+			hs_buf_printf(&out->text, "With the power off, join %s to %s.", reading->hookup_name, reading->at_text);
+		draw(reading->hookup, reading->reads, reading->freq_hz, reading->at_text, false, &out->hookup);
+	}
+	want_done(out);
+	hs_buf_str(&out->help, "A lead is joined before power or signal is there, never under it.");
+}
+
+static void forms_of_entry(const hs_reading *reading, hs_buf *help)
+{
+	const char *unit = hs_unit_name(reading->unit);
+	hs_buf_printf(help, "\nA bare number is taken as %s.", unit[0] != '\0' ? unit : "it stands");
+	hs_buf_str(help, " Also understood: another unit or prefix, a bound (> 20 M), OL, and `not read: why`.");
+}
+
+static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const hs_state *state, hs_ask_words *out)
+{
+	const hs_step *step = &playbook->steps[ask->step];
+	const hs_reading *reading = &step->readings[ask->item];
+	if (step->inject.given) {
+		add_source_line(&step->inject, &out->text);
+		hs_buf_char(&out->text, '\n');
+	}
+	if (step->text != NULL)
+		hs_buf_printf(&out->text, "%s\n", step->text);
+	if (step->kind == HS_STEP_ADJUST)
+		hs_buf_printf(&out->text, "Reading %d of at most %d. ", state->tries + 1, step->tries);
+	if (step->emitter >= 0 && hs_step_need(playbook, step) == HS_NEED_KEYED) {
+		const hs_emitter *emitter = &playbook->unit.emitters[step->emitter];
+		hs_buf_printf(&out->text, "Key %s for at most %g s, read, release the key, then type. ", emitter->id, emitter->key_seconds);
+		hs_buf_str(&out->caution, "Nothing is joined or parted while it is keyed. Local rules on exposure come first.");
+	}
+	if (reading->asks != NULL) {
+		hs_buf_str(&out->text, reading->asks);
+	} else {
+		hs_buf_printf(&out->text, "Read %s", hs_measurand_name(reading->reads));
+		if (reading->at_text != NULL)
+			hs_buf_printf(&out->text, " at %s", reading->at_text);
+		if (reading->against != NULL)
+			hs_buf_printf(&out->text, " against %s", reading->against);
+		if (reading->freq_hz > 0.0) {
+			hs_buf_str(&out->text, " at ");
+			hs_quantity_print(&out->text, (hs_quantity){reading->freq_hz, HS_HERTZ}, -1);
+		}
+		if (reading->hookup_name != NULL)
+			hs_buf_printf(&out->text, " with %s", reading->hookup_name);
+		hs_buf_char(&out->text, '.');
+	}
+	if (reading->settle_s > 0.0)
+		hs_buf_printf(&out->text, " Let it settle for %g s.", reading->settle_s);
+	draw(reading->hookup, reading->reads, reading->freq_hz, reading->at_text, false, &out->hookup);
+	out->bare = reading->unit;
+	const char *unit = hs_unit_name(reading->unit);
+	hs_buf_printf(&out->wanted, "%s%s%s%s", hs_measurand_name(reading->reads), unit[0] != '\0' ? " in " : "", unit,
+	              reading->hookup_name != NULL ? " as the instrument shows it" : "");
+	if (reading->has_limits) {
+		hs_buf_str(&out->help, "A healthy unit shows ");
+		hs_limits_print(&out->help, &reading->limits);
+		hs_buf_str(&out->help, " here. ");
+	}
+	if (reading->hookup != NULL)
+		hs_buf_str(&out->help, "Type what the instrument shows; the hookup is taken off by halfsplit.");
+	forms_of_entry(reading, &out->help);
+}
+
+static void step_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *out)
+{
+	const hs_step *step = &engine->playbook->steps[ask->step];
+	hs_buf_str(&out->heading, hs_step_title(step));
+	if (step->note != NULL)
+		hs_buf_printf(&out->help, "%s\n", step->note);
+	if (ask->kind == HS_ASK_READ) {
+		reading_words(engine->playbook, ask, engine->state, out);
+		return;
+	}
+	if (step->text != NULL)
+		hs_buf_str(&out->text, step->text);
+	switch (ask->kind) {
+	case HS_ASK_TOLD:
+		out->enter_ok = true;
+		hs_buf_str(&out->wanted, "Enter");
+		break;
+	case HS_ASK_CHOOSE:
+		for (size_t i = 0; i < step->choice_count; i++)
+			offer(out, step->choices[i].word, step->choices[i].text);
+		hs_buf_str(&out->wanted, "one of these, or its number");
+		break;
+	case HS_ASK_FITTED:
+		hs_buf_printf(&out->text, "%sReplace %s. What was fitted?", step->text != NULL ? "\n" : "", step->replaces);
+		hs_buf_str(&out->wanted, "part number, lot or serial");
+		hs_buf_str(&out->help, "A replaced part voids every reading taken before it.");
+		break;
+	case HS_ASK_WAITED:
+		hs_buf_printf(&out->text, "%sWait ", step->text != NULL ? "\n" : "");
+		hs_quantity_print(&out->text, (hs_quantity){step->wait_s, HS_SECOND}, -1);
+		hs_buf_str(&out->text, ".");
+		want_done(out);
+		break;
+	default: want_done(out); break;
+	}
+}
+
+void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *out)
+{
+	const hs_playbook *playbook = engine->playbook;
+	memset(out, 0, sizeof *out);
+	hs_buf *bufs[] = {&out->heading, &out->text, &out->caution, &out->hookup, &out->wanted, &out->help};
+	for (size_t i = 0; i < sizeof bufs / sizeof bufs[0]; i++)
+		hs_buf_init(bufs[i]);
+	out->bare = HS_UNIT_COUNT;
+	switch (ask->kind) {
+	case HS_ASK_NONE: break;
+	case HS_ASK_INTAKE: intake_words(playbook, ask->item, out); break;
+	case HS_ASK_SHOWN: symptom_words(&playbook->symptom, out); break;
+	case HS_ASK_ENTRY:
+		hs_buf_str(&out->heading, "Where to begin");
+		hs_buf_str(&out->text, "Which check does the unit fail?");
+		for (size_t i = 0; i < playbook->entry_count; i++)
+			offer(out, playbook->entries[i].word, playbook->entries[i].text);
+		hs_buf_str(&out->wanted, "one of these, or its number");
+		break;
+	case HS_ASK_GATE: gate_words(&playbook->unit, &ask->gate, out); break;
+	case HS_ASK_OPEN:
+	case HS_ASK_CLOSE: opening_words(&playbook->unit, ask, out); break;
+	case HS_ASK_JOIN: join_words(&playbook->steps[ask->step], ask->item, out); break;
+	case HS_ASK_STOPPED:
+		hs_buf_str(&out->heading, "After the stop");
+		hs_buf_str(&out->text, "The power is off. What happened?");
+		hs_buf_str(&out->wanted, "a sentence");
+		break;
+	case HS_ASK_BLOCKED:
+		hs_buf_str(&out->heading, "No way on");
+		hs_buf_str(&out->text, "This playbook leads nowhere from here. Leave, and tell its author.");
+		break;
+	default: step_words(engine, ask, out); break;
+	}
+}

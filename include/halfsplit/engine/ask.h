@@ -1,0 +1,53 @@
+/* What the engine asks: a flat value, and the words a seat shows for it. */
+#ifndef HALFSPLIT_ENGINE_ASK_H
+#define HALFSPLIT_ENGINE_ASK_H
+
+#include "halfsplit/unit/way.h"
+
+typedef enum hs_ask_kind {
+	HS_ASK_NONE,     /* the run has ended */
+	HS_ASK_INTAKE,   /* item: hs_intake */
+	HS_ASK_ENTRY,    /* which functional check failed: intake/entry */
+	HS_ASK_SHOWN,    /* the symptom reproduced: intake/shown, "3 of 3" */
+	HS_ASK_GATE,     /* gate/STATE/FACT */
+	HS_ASK_OPEN,     /* STEP/open.COVER: "done"; item: openable */
+	HS_ASK_CLOSE,    /* STEP/close.THING: "done" */
+	HS_ASK_JOIN,     /* STEP/join.source, STEP/join.meter: "done"; item: 0 source, 1 + reading index */
+	HS_ASK_TOLD,     /* STEP: "done" or Enter; tell */
+	HS_ASK_DONE,     /* STEP: "done"; do */
+	HS_ASK_WAITED,   /* STEP: "done", not before the time; wait */
+	HS_ASK_FITTED,   /* STEP: what was fitted; replace */
+	HS_ASK_READ,     /* STEP or STEP/READING: a reading; item: reading index */
+	HS_ASK_CHOOSE,   /* STEP: a word from the list; look */
+	HS_ASK_STOPPED,  /* stop/what: what happened, after a stop, once the power is off */
+	HS_ASK_BLOCKED   /* nothing can be asked: a defect of the playbook; never from one that checks clean */
+} hs_ask_kind;
+
+typedef enum hs_intake { HS_INTAKE_WORDS, HS_INTAKE_SEEN, HS_INTAKE_SEALS, HS_INTAKE_KEEP, HS_INTAKE_FIRST, HS_INTAKE_COUNT } hs_intake;
+
+typedef struct hs_ask {
+	hs_ask_kind kind;
+	int step;             /* step index, -1 none */
+	int item;
+	hs_gate gate;         /* HS_ASK_GATE */
+	int64_t earliest_ms;  /* monotonic; 0: any time */
+} hs_ask;
+
+/* Words for people. All text is raw (a playbook's): the seat makes it safe to show. */
+typedef struct hs_ask_words {
+	hs_buf heading;   /* "Level after the filter" */
+	hs_buf text;      /* instruction, one or more lines */
+	hs_buf caution;   /* or empty */
+	hs_buf hookup;    /* the hookup drawn in one line, or empty */
+	hs_buf wanted;    /* "a power in dBm", "done", "hand, sight or lock" */
+	hs_buf help;      /* the longer explanation for `help` */
+	hs_unit bare;     /* unit a bare number takes; HS_UNIT_COUNT: none */
+	struct { const char *word; const char *text; } choices[24]; /* words that may be typed, in order */
+	size_t choice_count;
+	bool enter_ok;    /* an empty line is an answer */
+	bool is_gate;
+} hs_ask_words;
+
+void hs_ask_words_free(hs_ask_words *words);
+
+#endif

@@ -1,0 +1,80 @@
+/*
+ * The engine: state = fold(playbook, kit, events). It offers two calls: what is asked next, and here is an answer. Everybody who answers
+ * (a terminal, an answers file, a transcript replayed, a proof) sits in front of the same two calls.
+ *
+ * Two kinds of fact are folded differently. Physical facts (power, charge, connections, the open list) fold over all events and never
+ * un-happen. Judgements (position, readings, suspects) fold over the answers that survive redo.
+ *
+ * hs_engine_take never half-happens: when it returns false nothing has changed.
+ */
+#ifndef HALFSPLIT_ENGINE_ENGINE_H
+#define HALFSPLIT_ENGINE_ENGINE_H
+
+#include "halfsplit/engine/event.h"
+#include "halfsplit/engine/fact.h"
+
+#define HS_RULES_VERSION 1
+
+typedef struct hs_engine hs_engine;
+
+/*
+ * The playbook must have been checked (hs_playbook_check, hs_unit_check) without errors; it and the kit must outlive the engine. Refuses a playbook that
+ * fails the safety check, whoever forgot to run it. by: the person at the bench at the start.
+ */
+hs_engine *hs_engine_new(const hs_playbook *playbook, const char *by, hs_error *error);
+void hs_engine_free(hs_engine *engine); /* accepts NULL */
+
+/* What is asked next; kind HS_ASK_NONE when the run has ended or is paused. Pure. */
+hs_ask hs_engine_next(const hs_engine *engine);
+
+typedef enum hs_taken {
+	HS_TAKEN,    /* the event is part of the run */
+	HS_NOT_TAKEN /* an answer that was not accepted (bad input, refused gate, too early): recorded, nothing else changed; see the ANSWERED fact's why */
+} hs_taken;
+
+/*
+ * Folds one event. false: the event does not fit the run at all (it answers another ask; a function of the playbook failed): HS_BAD_INPUT or HS_BUDGET, and
+ * nothing changed. true: *taken says whether an answer was accepted; hs_engine_facts gives what follows, ending in HS_SAYS_ASKED unless ended or paused.
+ */
+bool hs_engine_take(hs_engine *engine, const hs_event *event, hs_taken *taken, hs_error *error);
+
+const hs_fact *hs_engine_facts(const hs_engine *engine, size_t *count);
+
+/* The facts of the beginning: just the first HS_SAYS_ASKED. Call once after hs_engine_new. */
+void hs_engine_open(hs_engine *engine);
+
+/* ---- read-only views ---- */
+void hs_engine_ask_id(const hs_engine *engine, const hs_ask *ask, hs_buf *out);
+void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *out); /* hs_ask_words_free it */
+
+bool hs_engine_ended(const hs_engine *engine);   /* at a finding, everything safe */
+bool hs_engine_paused(const hs_engine *engine);
+int hs_engine_finding(const hs_engine *engine);  /* step index of the finding reached, or -1 */
+hs_power hs_engine_power(const hs_engine *engine);
+uint64_t hs_engine_open_list(const hs_engine *engine);
+/* The stores that stand with a short fitted, by id: "C7, C8"; empty when there are none. */
+void hs_engine_shorts(const hs_engine *engine, hs_buf *out);
+/* The power state by its name, and the zones proved dead, if any: "proved dead (primary, inside)". */
+void hs_engine_power_words(const hs_engine *engine, hs_buf *out);
+int hs_engine_step(const hs_engine *engine);     /* where we are, or -1 before the first step */
+const char *hs_engine_by(const hs_engine *engine);
+const hs_playbook *hs_engine_playbook(const hs_engine *engine);
+size_t hs_engine_answers(const hs_engine *engine); /* accepted answers so far */
+
+typedef enum hs_standing { HS_SUSPECT_OPEN, HS_SUSPECT_CLEARED, HS_SUSPECT_IMPLICATED } hs_standing;
+/* A suspect's standing and the step whose outcome said so (-1 when open). */
+hs_standing hs_engine_suspect(const hs_engine *engine, size_t suspect, int *by_step);
+
+/*
+ * "Why?": the arithmetic of the last judgement: raw reading, each correction with sign and source, uncertainty terms, limits and where they come from, rule,
+ * outcome, and what it did to the suspects. A sentence when nothing was judged yet.
+ */
+void hs_engine_why(const hs_engine *engine, hs_buf *out);
+
+/* The last judged reading with limits, for drawing the scale; false when there is none. */
+bool hs_engine_last_measure(const hs_engine *engine, const hs_measure **measure, const hs_reading **reading);
+
+/* What is known so far: open suspects, cleared and implicated with their evidence, readings in order. */
+void hs_engine_overview(const hs_engine *engine, hs_buf *out);
+
+#endif
