@@ -1,0 +1,168 @@
+#include <stdlib.h>
+#include <string.h>
+#include "bench.h"
+#include "halfsplit/unit/check.h"
+#include "past.h"
+
+/* Builds from the sources, which are there already, and checks what was built. */
+static void build(hs_bench *bench, const char *word)
+{
+	hs_error ignored = {0}; /* what went wrong is among the problems too */
+	if (bench->kit_sources)
+		bench->kit = hs_kit_load(bench->kit_sources, &bench->problems, &ignored);
+	bench->book = hs_book_open(bench->playbook_sources, bench->kit, &bench->problems, &ignored);
+	bench->playbook = bench->book ? hs_book_playbook(bench->book) : NULL;
+	if (word && !hs_is_path(word) && bench->playbook && bench->playbook->id &&
+	    strcmp(bench->playbook->id, word) != 0)
+		hs_problem_hint(
+		    hs_problem_add(&bench->problems, HS_ERROR, bench->playbook->where,
+		                   "the playbook declares the id \"%s\", but it lies where \"%s\" is looked for",
+		                   bench->playbook->id, word),
+		    "let the file's place below the library folder and its id agree");
+	/* What is missing would only be complained of again. */
+	if (bench->playbook && !bench->problems.errors)
+		hs_playbook_check(bench->playbook, &bench->problems);
+	if (bench->playbook && !bench->problems.errors)
+		hs_unit_check(bench->playbook, &bench->problems);
+	hs_problems_quote(&bench->problems, bench->playbook_sources);
+	if (bench->kit_sources)
+		hs_problems_quote(&bench->problems, bench->kit_sources);
+	hs_problems_sort(&bench->problems);
+}
+
+bool hs_bench_load(hs_bench *bench, const hs_folders *folders, const char *word, const char *playbook_path,
+                   const char *kit_path, hs_error *error)
+{
+	*bench = (hs_bench){0};
+	bench->playbook_sources = hs_sources_from_disk(playbook_path, folders->items, folders->count, error);
+	if (!bench->playbook_sources)
+		return false;
+	if (kit_path) {
+		bench->kit_sources = hs_sources_from_disk(kit_path, NULL, 0, error);
+		if (!bench->kit_sources)
+			return false;
+	}
+	build(bench, word);
+	return true;
+}
+
+static hs_sources *embed(const hs_recorded_files *files, hs_error *error)
+{
+	hs_sources *sources = hs_sources_embedded();
+	for (size_t i = 0; i < files->count; i++) {
+		const hs_recorded_file *file = &files->items[i];
+		if (!hs_sources_add_embedded(sources, file->path, file->sha256, file->text, strlen(file->text),
+		                             error)) {
+			hs_sources_free(sources);
+			return NULL;
+		}
+	}
+	return sources;
+}
+
+bool hs_bench_load_recorded(hs_bench *bench, const hs_opening *opening, hs_error *error)
+{
+	*bench = (hs_bench){0};
+	bench->playbook_sources = embed(&opening->playbook, error);
+	if (!bench->playbook_sources)
+		return false;
+	if (opening->kit.count) {
+		bench->kit_sources = embed(&opening->kit, error);
+		if (!bench->kit_sources)
+			return false;
+	}
+	build(bench, NULL);
+	return true;
+}
+
+hs_engine *hs_bench_replay(void *context, const hs_opening *opening, hs_error *error)
+{
+	hs_bench *bench = context;
+	if (!hs_bench_load_recorded(bench, opening, error) || !hs_problems_clean(&bench->problems, error))
+		return NULL;
+	return bench->engine = hs_engine_new(bench->playbook, opening->by, error);
+}
+
+void hs_bench_free(hs_bench *bench)
+{
+	hs_engine_free(bench->engine);
+	hs_book_free(bench->book);
+	hs_kit_free(bench->kit);
+	hs_sources_free(bench->playbook_sources);
+	hs_sources_free(bench->kit_sources);
+	hs_problems_free(&bench->problems);
+	*bench = (hs_bench){0};
+}
+
+static bool listed(const char **names, size_t count, const char *name)
+{
+	for (size_t i = 0; i < count; i++)
+		if (strcmp(names[i], name) == 0)
+			return true;
+	return false;
+}
+
+typedef struct hs_names {
+	const char **items;
+	size_t count, room;
+} hs_names;
+
+static void note_unbound(hs_names *names, const char *name, const hs_hookup *hookup)
+{
+	if (!name || hookup || listed(names->items, names->count, name))
+		return;
+	names->items = hs_grow(names->items, &names->room, names->count + 1, sizeof *names->items);
+	names->items[names->count++] = name;
+}
+
+size_t hs_bench_unbound(const hs_bench *bench, hs_buf *out)
+{
+	hs_names names = {0};
+	const hs_playbook *playbook = bench->playbook;
+	for (size_t i = 0; i < playbook->step_count; i++) {
+		const hs_step *step = &playbook->steps[i];
+		if (step->inject.given)
+			note_unbound(&names, step->inject.hookup_name, step->inject.hookup);
+		for (size_t j = 0; j < step->reading_count; j++)
+			note_unbound(&names, step->readings[j].hookup_name, step->readings[j].hookup);
+	}
+	for (size_t i = 0; i < names.count; i++)
+		hs_buf_printf(out, "%s%s", i ? ", " : "", names.items[i]);
+	free(names.items);
+	return names.count;
+}
+
+static hs_recorded_files list_files(const hs_sources *sources, hs_arena *arena)
+{
+	hs_recorded_files files = {0};
+	if (!sources)
+		return files;
+	files.count = hs_sources_count(sources);
+	hs_recorded_file *items = hs_arena_alloc(arena, (files.count + 1) * sizeof *items);
+	for (size_t i = 0; i < files.count; i++) {
+		const hs_source *source = hs_sources_at(sources, i);
+		items[i] = (hs_recorded_file){source->path, source->sha256, source->raw};
+	}
+	char digest[HS_HEX_ROOM];
+	hs_sources_digest(sources, digest);
+	files.items = items;
+	files.digest = hs_arena_str(arena, digest);
+	return files;
+}
+
+void hs_bench_files(const hs_bench *bench, hs_arena *arena, hs_recorded_files *playbook, hs_recorded_files *kit)
+{
+	*playbook = list_files(bench->playbook_sources, arena);
+	*kit = list_files(bench->kit_sources, arena);
+}
+
+void hs_problem_print(const hs_problem *problem, hs_buf *out)
+{
+	hs_error shown = problem->what;
+	hs_buf message;
+	hs_buf_init(&message);
+	hs_buf_printf(&message, "%s: %s", problem->severity == HS_ERROR ? "error" : "warning", problem->what.message);
+	hs_copy(shown.message, sizeof shown.message, message.data);
+	hs_buf_free(&message);
+	hs_error_render(&shown, out);
+}

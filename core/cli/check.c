@@ -1,0 +1,110 @@
+/* halfsplit check: everything that can be known of a playbook without running it. */
+#include <string.h>
+#include "bench.h"
+#include "halfsplit/json/json.h"
+
+static void print_counts(const char *path, const hs_bench *bench, hs_buf *out)
+{
+	size_t errors = bench->problems.errors, warnings = bench->problems.count - errors;
+	hs_buf_shown(out, path, false);
+	if (!errors && !warnings)
+		hs_buf_str(out, ": clean\n");
+	else
+		hs_buf_printf(out, ": %zu error%s, %zu warning%s\n", errors, errors == 1 ? "" : "s", warnings,
+		              warnings == 1 ? "" : "s");
+	if (bench->kit || !bench->playbook)
+		return;
+	hs_buf names;
+	hs_buf_init(&names);
+	if (hs_bench_unbound(bench, &names)) {
+		hs_buf_str(out, "  no kit was given, so these hookups are not bound and their levels not checked: ");
+		hs_buf_shown(out, names.data, false);
+		hs_buf_char(out, '\n');
+	}
+	hs_buf_free(&names);
+}
+
+static void put_problem(hs_json_writer *w, const hs_problem *problem)
+{
+	hs_json_open_object(w, NULL);
+	hs_json_put_string(w, "file", problem->what.file);
+	hs_json_put_integer(w, "line", problem->what.line);
+	hs_json_put_string(w, "severity", problem->severity == HS_ERROR ? "error" : "warning");
+	hs_json_put_string(w, "message", problem->what.message);
+	hs_json_put_string(w, "hint", problem->what.hint);
+	hs_json_close_object(w);
+}
+
+static int check_one(hs_folders *folders, const char *word, const char *kit_given, hs_json_writer *w)
+{
+	hs_error error = {0};
+	hs_bench bench = {0};
+	bool named;
+	const char *path = hs_playbook_path(folders, word, &error);
+	const char *kit = path ? hs_kit_path(folders, kit_given, path, &named) : NULL;
+	if (!path || !hs_bench_load(&bench, folders, word, path, kit, &error)) {
+		hs_bench_free(&bench);
+		return hs_cli_fail(&error);
+	}
+	hs_buf text;
+	hs_buf_init(&text);
+	for (size_t i = 0; i < bench.problems.count; i++) {
+		if (w)
+			put_problem(w, &bench.problems.items[i]);
+		else
+			hs_problem_print(&bench.problems.items[i], &text);
+	}
+	if (!w) {
+		print_counts(path, &bench, &text);
+		hs_cli_print(&text);
+	}
+	hs_buf_free(&text);
+	int status = bench.problems.errors ? HS_EXIT_BAD : HS_EXIT_GOOD;
+	hs_bench_free(&bench);
+	return status;
+}
+
+static int run(const hs_command *command, int argc, char **argv)
+{
+	const char *kit = NULL;
+	bool json = false;
+	const hs_option options[] = {
+	    {"kit", 0, "FILE", "check against this kit; else $HALFSPLIT_KIT, else kit.lua beside the playbook", &kit,
+	     NULL},
+	    {"json", 0, NULL, "the problems as data", NULL, &json},
+	};
+	int first, status;
+	if (!hs_cli_options(command, options, sizeof options / sizeof *options, argc, argv, &first, &status))
+		return status;
+	hs_folders folders;
+	hs_buf out;
+	hs_json_writer writer;
+	hs_folders_find(&folders);
+	hs_buf_init(&out);
+	hs_json_begin(&writer, &out);
+	hs_json_open_array(&writer, NULL);
+	status = HS_EXIT_GOOD;
+	for (int i = first; i < argc; i++) {
+		int one = check_one(&folders, argv[i], kit, json ? &writer : NULL);
+		status = one > status ? one : status;
+	}
+	hs_json_close_array(&writer);
+	hs_buf_char(&out, '\n');
+	if (json)
+		hs_cli_print(&out);
+	hs_buf_free(&out);
+	hs_folders_free(&folders);
+	return status;
+}
+
+const hs_command hs_command_check = {
+    .name = "check",
+    .operands = "PLAYBOOK...",
+    .says = "finds what is wrong with a playbook, before anybody runs it",
+    .help = "Each problem is shown with file, line, the line itself and what to do. Status 1 when there are errors; "
+            "warnings alone are\n"
+            "status 0. --json gives [{\"file\",\"line\",\"severity\",\"message\",\"hint\"}].\n",
+    .least = 1,
+    .most = 1000,
+    .run = run,
+};

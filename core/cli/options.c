@@ -1,0 +1,195 @@
+#include <getopt.h>
+#include <stdarg.h>
+#include <stdlib.h>
+#include <string.h>
+#include "cli.h"
+
+void hs_cli_say(const char *format, ...)
+{
+	hs_buf text, shown;
+	hs_buf_init(&text);
+	hs_buf_init(&shown);
+	va_list args;
+	va_start(args, format);
+	hs_buf_vprintf(&text, format, args);
+	va_end(args);
+	hs_buf_shown(&shown, text.data, false);
+	fprintf(stderr, "halfsplit: %s\n", shown.data);
+	hs_buf_free(&text);
+	hs_buf_free(&shown);
+}
+
+int hs_cli_fail(const hs_error *error)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	hs_error_render(error, &text);
+	fflush(stdout);
+	fprintf(stderr, "halfsplit: %s", text.data);
+	hs_buf_free(&text);
+	return hs_code_exit(error->code);
+}
+
+void hs_cli_print(const hs_buf *text)
+{
+	fwrite(text->data, 1, text->length, stdout);
+}
+
+bool hs_cli_name_fine(const char *text, const char *what, hs_error *error)
+{
+	if (!hs_utf8_valid(text, strlen(text)))
+		return hs_fail(error, HS_BAD_INPUT, "%s is not UTF-8 text", what);
+	if (text[strspn(text, " \t\r\n")] == '\0')
+		return hs_fail(error, HS_BAD_INPUT, "%s is empty", what);
+	if (strlen(text) > 120)
+		return hs_fail(error, HS_BAD_INPUT, "%s has %zu bytes; at most 120 are taken", what, strlen(text));
+	return true;
+}
+
+static void option_help(hs_buf *out, char letter, const char *name, const char *argument, const char *says)
+{
+	hs_buf left;
+	hs_buf_init(&left);
+	hs_buf_str(&left, "  ");
+	if (letter)
+		hs_buf_printf(&left, "-%c, ", letter);
+	hs_buf_printf(&left, "--%s%s%s", name, argument ? " " : "", argument ? argument : "");
+	hs_buf_printf(out, "%-26s ", left.data);
+	hs_buf_wrap(out, says, 100, 27);
+	hs_buf_char(out, '\n');
+	hs_buf_free(&left);
+}
+
+static void print_help(const hs_command *command, const hs_option *options, size_t count)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	hs_buf_printf(&text, "usage: halfsplit %s [OPTION...]%s%s\n\nhalfsplit %s %s.\n\n", command->name,
+	              *command->operands ? " " : "", command->operands, command->name, command->says);
+	for (size_t i = 0; i < count; i++)
+		option_help(&text, options[i].letter, options[i].name, options[i].argument, options[i].says);
+	option_help(&text, '\0', "help", NULL, "this text");
+	if (command->help)
+		hs_buf_printf(&text, "\n%s", command->help);
+	hs_cli_print(&text);
+	hs_buf_free(&text);
+}
+
+static bool wrong(const hs_command *command, int *status, const hs_error *error)
+{
+	hs_error shown = *error;
+	if (!shown.hint[0])
+		hs_fail_hint(&shown, "halfsplit %s --help lists what it takes", command->name);
+	*status = hs_cli_fail(&shown);
+	return false;
+}
+
+/* What getopt_long would not take: the argument as typed is the one before optind. */
+static void unknown_option(const hs_option *options, size_t count, char **argv, int found, hs_error *error)
+{
+	const char *typed = argv[optind - 1];
+	if (found == ':') {
+		hs_fail(error, HS_BAD_INPUT, "%s needs an argument", typed);
+		return;
+	}
+	if (optopt >= 256) {
+		hs_fail(error, HS_BAD_INPUT, "%s: --%s takes no argument", typed, options[optopt - 256].name);
+		return;
+	}
+	if (optopt) {
+		hs_fail(error, HS_BAD_INPUT, "unknown option -%c", optopt);
+		return;
+	}
+	hs_fail(error, HS_BAD_INPUT, "unknown option %s", typed);
+	const char *names[32];
+	size_t known = 0;
+	for (size_t i = 0; i < count && known < 31; i++)
+		names[known++] = options[i].name;
+	names[known++] = "help";
+	char word[64];
+	hs_copy(word, sizeof word, typed + strspn(typed, "-"));
+	word[strcspn(word, "=")] = '\0';
+	const char *near = hs_nearest(word, names, known);
+	if (near)
+		hs_fail_hint(error, "did you mean --%s?", near);
+}
+
+static bool take_option(const hs_option *option, const char *argument, hs_error *error)
+{
+	if (option->flag) {
+		*option->flag = true;
+		return true;
+	}
+	if (*option->value)
+		return hs_fail(error, HS_BAD_INPUT, "--%s is given twice", option->name);
+	*option->value = argument;
+	return true;
+}
+
+static bool operands_fine(const hs_command *command, size_t given, hs_error *error)
+{
+	if (given < command->least)
+		return hs_fail(error, HS_BAD_INPUT, "%s needs %s", command->name, command->operands);
+	if (given > command->most)
+		return hs_fail(error, HS_BAD_INPUT, "%s takes %s and nothing more, but %zu were given", command->name,
+		               command->operands, given);
+	return true;
+}
+
+#define OPTIONS_MOST 16
+
+/* getopt's own tables from ours; each option's number is its index above the characters. */
+static void make_tables(const hs_option *options, size_t count, struct option *table, char *letters)
+{
+	*letters++ = ':';
+	for (size_t i = 0; i < count && i < OPTIONS_MOST; i++) {
+		int has = options[i].value ? required_argument : no_argument;
+		table[i] = (struct option){options[i].name, has, NULL, (int)i + 256};
+		if (options[i].letter) {
+			*letters++ = options[i].letter;
+			if (has)
+				*letters++ = ':';
+		}
+	}
+	table[count] = (struct option){"help", no_argument, NULL, 'h'};
+	*letters = '\0';
+}
+
+static const hs_option *option_found(const hs_option *options, size_t count, int found)
+{
+	if (found >= 256)
+		return &options[found - 256];
+	for (size_t i = 0; i < count; i++)
+		if (options[i].letter && options[i].letter == found)
+			return &options[i];
+	return NULL;
+}
+
+bool hs_cli_options(const hs_command *command, const hs_option *options, size_t count, int argc, char **argv,
+                    int *first, int *status)
+{
+	struct option table[OPTIONS_MOST + 2] = {0};
+	char letters[2 * OPTIONS_MOST + 2];
+	make_tables(options, count, table, letters);
+	hs_error error = {0};
+	opterr = 0;
+	optind = 0;
+	for (int found; (found = getopt_long(argc, argv, letters, table, NULL)) != -1;) {
+		if (found == 'h') {
+			print_help(command, options, count);
+			*status = HS_EXIT_GOOD;
+			return false;
+		}
+		const hs_option *option = option_found(options, count, found);
+		if (!option) {
+			unknown_option(options, count, argv, found, &error);
+			return wrong(command, status, &error);
+		}
+		if (!take_option(option, optarg, &error))
+			return wrong(command, status, &error);
+	}
+	*first = optind;
+	if (!operands_fine(command, (size_t)(argc - optind), &error))
+		return wrong(command, status, &error);
+	return true;
+}

@@ -1,0 +1,155 @@
+/* halfsplit resume: goes on with a transcript where it stopped; playbook and kit come from its own copy. */
+#include <stdlib.h>
+#include <string.h>
+#include "past.h"
+#include "sitting.h"
+
+typedef struct hs_resuming {
+	hs_bench bench;
+	hs_replay *replay;
+	const hs_replay_result *result;
+	hs_journal *journal;
+	hs_sitting sitting;
+	bool repaired;
+	hs_journal_repaired repair;
+} hs_resuming;
+
+static bool reopen(hs_resuming *resuming, const char *path, hs_error *error)
+{
+	resuming->replay = hs_replay_new(hs_bench_replay, &resuming->bench);
+	resuming->journal = hs_journal_open(path, NULL, hs_replay_line, resuming->replay, NULL, error);
+	if (!resuming->journal)
+		return false;
+	const hs_replay_result *result = resuming->result = hs_replay_get(resuming->replay);
+	if (result->state == HS_REPLAY_FOREIGN) {
+		*error = result->error;
+		return hs_fail_at(error, path, 1);
+	}
+	if (result->state != HS_REPLAY_GOOD) {
+		hs_fail(error, HS_BAD_INPUT, "the transcript does not hold together: %.400s",
+		        result->reason[0] ? result->reason : "no line is whole");
+		hs_fail_hint(error, "halfsplit audit tells more");
+		return hs_fail_at(error, path, 0);
+	}
+	if (result->closed) {
+		hs_fail(error, HS_BAD_INPUT, "this run is closed; nothing is left to go on with");
+		hs_fail_hint(error, "halfsplit show gives its report");
+		return hs_fail_at(error, path, 0);
+	}
+	return true;
+}
+
+/* Answers from a file must never end up in the record of real work. */
+static bool may_answer(const hs_resuming *resuming, const char *path, hs_error *error)
+{
+	if (!resuming->sitting.answers || resuming->result->opening->rehearsal)
+		return true;
+	hs_fail(error, HS_BAD_INPUT, "this is the transcript of a real run; a file of answers cannot go on with it");
+	hs_fail_hint(error, "a rehearsal is begun with halfsplit run --answers");
+	return hs_fail_at(error, path, 0);
+}
+
+/* Some time after the last answer, and always the same. */
+static int64_t epoch(const hs_replay_result *result)
+{
+	int64_t last = 0;
+	return hs_utc_read(result->last_utc, &last) ? last + 60000 : 0;
+}
+
+static bool mend(hs_resuming *resuming, hs_error *error)
+{
+	char utc[HS_STAMP_ROOM];
+	int64_t mono_ms = hs_seat_stamp(resuming->sitting.seat, utc);
+	hs_lines lines = {0};
+	bool fine = true;
+	if (hs_journal_repair_due(resuming->journal)) {
+		fine = hs_journal_repair(resuming->journal, &resuming->repair, error);
+		resuming->repaired = fine;
+		if (fine)
+			hs_lines_repaired(&lines, &resuming->repair, utc, mono_ms);
+	}
+	fine = fine && hs_lines_commit(&lines, resuming->journal, error) &&
+	       hs_lines_commit(resuming->result->missing, resuming->journal, error);
+	hs_lines_free(&lines);
+	return fine;
+}
+
+static void tell(hs_resuming *resuming)
+{
+	const hs_opening *opening = resuming->result->opening;
+	hs_buf text;
+	hs_buf_init(&text);
+	if (opening->rehearsal)
+		hs_buf_str(&text, "REHEARSAL: this transcript is not a record of work on a unit.\n");
+	hs_buf_str(&text, "Going on with unit ");
+	hs_buf_shown(&text, opening->unit, false);
+	hs_buf_printf(&text, ", %s edition %d, where it stopped after %zu answers.\n", opening->playbook_id,
+	              opening->edition, resuming->result->answers);
+	if (resuming->repaired) {
+		hs_buf_printf(&text,
+		              "The last line of the transcript was torn: %zu bytes were cut off and are kept in ",
+		              resuming->repair.cut);
+		hs_buf_shown(&text, resuming->repair.kept, false);
+		hs_buf_str(&text, ". What it held was never acknowledged.\n");
+	}
+	hs_buf_str(&text, "transcript: ");
+	hs_buf_shown(&text, hs_journal_path(resuming->journal), false);
+	hs_buf_char(&text, '\n');
+	resuming->sitting.seat->show(resuming->sitting.seat, text.data);
+	hs_buf_free(&text);
+}
+
+static int resume_it(hs_resuming *resuming, const char *path, const char *by, const char *answers)
+{
+	hs_error error = {0};
+	if ((by && !hs_cli_name_fine(by, "the name given with --by", &error)) ||
+	    !hs_sitting_prepare(&resuming->sitting, answers, &error) || !reopen(resuming, path, &error) ||
+	    !may_answer(resuming, path, &error) ||
+	    !hs_sitting_open(&resuming->sitting, epoch(resuming->result), &error) || !mend(resuming, &error))
+		return hs_cli_fail(&error);
+	tell(resuming);
+	hs_engine *engine = resuming->result->engine;
+	hs_seat *seat = resuming->sitting.seat;
+	seat->screen.serial = resuming->result->opening->unit;
+	char *name = hs_strdup(by ? by : hs_engine_by(engine));
+	hs_event event = {.kind = HS_EVENT_RESUME, .text = "", .by = hs_trim(name)};
+	hs_taken taken;
+	int status = HS_EXIT_GOOD;
+	if (!hs_drive_event(seat, engine, resuming->journal, &event, &taken, &error))
+		status = hs_cli_fail(&error);
+	else
+		status = hs_sitting_run(&resuming->sitting, engine, resuming->journal, event.by);
+	free(name);
+	return status;
+}
+
+static int run(const hs_command *command, int argc, char **argv)
+{
+	const char *by = NULL, *answers = NULL;
+	const hs_option options[] = {
+	    {"by", 0, "NAME", "who is at the bench now; the last person unless given", &by, NULL},
+	    {"answers", 0, "FILE", "go on with a rehearsal: the answers come from this file", &answers, NULL},
+	};
+	int first, status;
+	if (!hs_cli_options(command, options, sizeof options / sizeof *options, argc, argv, &first, &status))
+		return status;
+	hs_resuming resuming = {0};
+	status = resume_it(&resuming, argv[first], by, answers);
+	hs_journal_close(resuming.journal);
+	hs_sitting_free(&resuming.sitting);
+	hs_replay_free(resuming.replay);
+	hs_bench_free(&resuming.bench);
+	return status;
+}
+
+const hs_command hs_command_resume = {
+    .name = "resume",
+    .operands = "TRANSCRIPT",
+    .says = "goes on with a run where it stopped",
+    .help = "The power state is unknown after a pause, so its gates are asked anew. Playbook and kit come from the "
+            "transcript's own\n"
+            "copy. A torn last line is cut off, its bytes are kept beside, and the transcript says so.\n",
+    .least = 1,
+    .most = 1,
+    .run = run,
+};

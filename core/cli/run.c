@@ -1,0 +1,241 @@
+/* halfsplit run: a guided run, from nothing to a close or a pause. */
+#include <stdlib.h>
+#include <string.h>
+#include <errno.h>
+#include <sys/random.h>
+#include "sitting.h"
+
+/* Answers from a file are given at a time of their own: 2026-01-01T09:00:00Z, so that the same inputs give the same
+ * transcript. */
+#define REHEARSAL_EPOCH_MS INT64_C(1767258000000)
+
+typedef struct hs_request {
+	const char *playbook, *unit, *by, *kit, *answers, *transcript;
+} hs_request;
+
+/* All that a run holds, so that it is given back in one place. */
+typedef struct hs_running {
+	hs_folders folders;
+	hs_bench bench;
+	hs_sitting sitting;
+	hs_engine *engine;
+	hs_journal *journal;
+	hs_buf unit, by, path;
+	char run[33], utc[HS_STAMP_ROOM];
+	int64_t mono_ms;
+} hs_running;
+
+static bool load(hs_running *running, const hs_request *request, hs_error *error)
+{
+	hs_folders_find(&running->folders);
+	const char *path = hs_playbook_path(&running->folders, request->playbook, error);
+	if (!path)
+		return false;
+	bool named;
+	const char *kit = hs_kit_path(&running->folders, request->kit, path, &named);
+	return hs_bench_load(&running->bench, &running->folders, request->playbook, path, kit, error);
+}
+
+static int refuse_problems(const hs_bench *bench)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	for (size_t i = 0; i < bench->problems.count; i++)
+		hs_problem_print(&bench->problems.items[i], &text);
+	fputs(text.data, stderr);
+	hs_buf_free(&text);
+	if (!bench->problems.errors)
+		return HS_EXIT_GOOD;
+	hs_cli_say("a playbook with errors is not run");
+	return HS_EXIT_INPUT;
+}
+
+static bool all_bound(const hs_bench *bench, hs_error *error)
+{
+	hs_buf names;
+	hs_buf_init(&names);
+	size_t count = hs_bench_unbound(bench, &names);
+	if (count) {
+		hs_fail(error, HS_BAD_INPUT, "the playbook asks for hookups that no kit gives: %s", names.data);
+		hs_fail_hint(error, "%s",
+		             bench->kit ? "declare them in the kit"
+		                        : "name this shop's kit with --kit FILE or HALFSPLIT_KIT");
+	}
+	hs_buf_free(&names);
+	return !count;
+}
+
+/* A run answered from a file has an id that its inputs give; a real one has a random id. */
+static bool make_run_id(hs_running *running, hs_error *error)
+{
+	unsigned char random[16];
+	if (running->sitting.answers) {
+		char digest[HS_HEX_ROOM] = "";
+		hs_buf text;
+		hs_buf_init(&text);
+		hs_sources_digest(running->bench.playbook_sources, digest);
+		hs_buf_str(&text, digest);
+		if (running->bench.kit_sources)
+			hs_sources_digest(running->bench.kit_sources, digest);
+		hs_buf_printf(&text, "%s%s", running->bench.kit_sources ? digest : "", running->sitting.answers_sha256);
+		hs_sha256_hex(text.data, text.length, digest);
+		hs_buf_free(&text);
+		memcpy(running->run, digest, 32);
+		return true;
+	}
+	if (getrandom(random, sizeof random, 0) != (ssize_t)sizeof random)
+		return hs_fail(error, HS_IO, "no random number for the run id: %s", strerror(errno));
+	for (size_t i = 0; i < sizeof random; i++)
+		snprintf(running->run + 2 * i, 3, "%02x", random[i]);
+	return true;
+}
+
+/* Who and what, given with the command or asked first. */
+static bool identify(hs_running *running, const hs_request *request, hs_error *error)
+{
+	struct {
+		const char *given, *fact, *what;
+		hs_buf *out;
+	} asked[] = {{request->unit, "serial", "the serial number given with --unit", &running->unit},
+	             {request->by, "by", "the name given with --by", &running->by}};
+	for (size_t i = 0; i < 2; i++) {
+		if (!asked[i].given) {
+			if (!hs_sitting_ask(&running->sitting, running->bench.playbook, asked[i].fact, asked[i].out,
+			                    error))
+				return false;
+			continue;
+		}
+		if (!hs_cli_name_fine(asked[i].given, asked[i].what, error))
+			return false;
+		char *copy = hs_strdup(asked[i].given);
+		hs_buf_str(asked[i].out, hs_trim(copy));
+		free(copy);
+	}
+	return true;
+}
+
+static bool make_journal(hs_running *running, const char *path, hs_error *error)
+{
+	hs_journal_options options = {.make_folders = !path};
+	running->mono_ms = hs_seat_stamp(running->sitting.seat, running->utc);
+	if (path)
+		hs_buf_str(&running->path, path);
+	else if (!hs_transcript_path(&running->path, running->unit.data, running->utc, running->run, error))
+		return false;
+	running->journal = hs_journal_create(running->path.data, &options, error);
+	return running->journal != NULL;
+}
+
+static bool begin(hs_running *running, hs_error *error)
+{
+	running->engine = hs_engine_new(running->bench.playbook, running->by.data, error);
+	if (!running->engine)
+		return false;
+	hs_arena *arena = hs_arena_new();
+	hs_opening opening = {
+	    .rules = HS_RULES_VERSION,
+	    .run = running->run,
+	    .program = HS_VERSION,
+	    .playbook_id = running->bench.playbook->id,
+	    .edition = running->bench.playbook->edition,
+	    .title = running->bench.playbook->title,
+	    .unit = running->unit.data,
+	    .by = running->by.data,
+	    .rehearsal = running->sitting.seat->rehearsal ? "answers" : NULL,
+	    .utc = running->utc,
+	    .mono_ms = running->mono_ms,
+	};
+	hs_bench_files(&running->bench, arena, &opening.playbook, &opening.kit);
+	bool fine = hs_transcript_begin(running->journal, running->engine, &opening, error);
+	hs_arena_free(arena);
+	return fine;
+}
+
+static void greet(hs_running *running)
+{
+	const hs_playbook *playbook = running->bench.playbook;
+	hs_buf text;
+	hs_buf_init(&text);
+	if (running->sitting.seat->rehearsal)
+		hs_buf_str(&text, "REHEARSAL: the answers come from a file; no unit is touched.\n");
+	hs_buf_shown(&text, playbook->title ? playbook->title : playbook->id, false);
+	hs_buf_printf(&text, " (%s, edition %d)\ntranscript: ", playbook->id, playbook->edition);
+	hs_buf_shown(&text, running->path.data, false);
+	hs_buf_str(
+	    &text,
+	    "\nhalfsplit records and blocks; it makes nothing safe. Local codes, your employer's rules and licensed\n"
+	    "practice come first.\n");
+	running->sitting.seat->show(running->sitting.seat, text.data);
+	hs_buf_free(&text);
+}
+
+static int run_it(hs_running *running, const hs_request *request)
+{
+	hs_error error = {0};
+	if (!hs_sitting_prepare(&running->sitting, request->answers, &error) || !load(running, request, &error))
+		return hs_cli_fail(&error);
+	int status = refuse_problems(&running->bench);
+	if (status != HS_EXIT_GOOD)
+		return status;
+	if (!all_bound(&running->bench, &error) || !hs_sitting_open(&running->sitting, REHEARSAL_EPOCH_MS, &error) ||
+	    !make_run_id(running, &error))
+		return hs_cli_fail(&error);
+	if (!identify(running, request, &error)) {
+		if (error.code != HS_FINE)
+			return hs_cli_fail(&error);
+		hs_cli_say("nothing was begun");
+		return HS_EXIT_PAUSED;
+	}
+	running->sitting.seat->screen.serial = running->unit.data;
+	if (!make_journal(running, request->transcript, &error) || !begin(running, &error))
+		return hs_cli_fail(&error);
+	greet(running);
+	return hs_sitting_run(&running->sitting, running->engine, running->journal, running->by.data);
+}
+
+static int run(const hs_command *command, int argc, char **argv)
+{
+	hs_request request = {0};
+	const hs_option options[] = {
+	    {"unit", 0, "SERIAL", "serial number of the unit on the bench; asked when it is not given", &request.unit,
+	     NULL},
+	    {"by", 0, "NAME", "who is at the bench; asked when it is not given", &request.by, NULL},
+	    {"kit", 0, "FILE", "this shop's kit; else $HALFSPLIT_KIT, else kit.lua beside the playbook", &request.kit,
+	     NULL},
+	    {"answers", 0, "FILE", "a rehearsal: the answers come from this file", &request.answers, NULL},
+	    {"transcript", 0, "FILE", "where the transcript goes; never written over", &request.transcript, NULL},
+	};
+	int first, status;
+	if (!hs_cli_options(command, options, sizeof options / sizeof *options, argc, argv, &first, &status))
+		return status;
+	request.playbook = argv[first];
+	hs_running running = {0};
+	hs_buf_init(&running.unit);
+	hs_buf_init(&running.by);
+	hs_buf_init(&running.path);
+	status = run_it(&running, &request);
+	hs_journal_close(running.journal);
+	hs_engine_free(running.engine);
+	hs_sitting_free(&running.sitting);
+	hs_bench_free(&running.bench);
+	hs_folders_free(&running.folders);
+	hs_buf_free(&running.unit);
+	hs_buf_free(&running.by);
+	hs_buf_free(&running.path);
+	return status;
+}
+
+const hs_command hs_command_run = {
+    .name = "run",
+    .operands = "PLAYBOOK",
+    .says = "goes through a playbook with a unit on the bench, and keeps the transcript",
+    .help = "PLAYBOOK is a path when it ends in .lua, else the name of a playbook in $HALFSPLIT_PLAYBOOKS, ./playbooks "
+            "or the\n"
+            "installed library. The transcript goes to $HALFSPLIT_RUNS, else ~/.local/share/halfsplit/runs.\n"
+            "Every prompt takes help, why, show, note TEXT, redo, pause, leave and stop.\n"
+            "Status: 0 a finding was reached, 4 paused before, 2 the request is wrong, 3 the transcript cannot be "
+            "written.\n",
+    .least = 1,
+    .most = 1,
+    .run = run,
+};

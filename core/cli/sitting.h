@@ -1,0 +1,34 @@
+/* What run and resume share: a seat for whoever answers, and one sitting from there to a close or a pause. */
+#ifndef HALFSPLIT_CORE_CLI_SITTING_H
+#define HALFSPLIT_CORE_CLI_SITTING_H
+
+#include "bench.h"
+#include "halfsplit/seat/answers.h"
+#include "halfsplit/seat/drive.h"
+
+typedef struct hs_sitting {
+	hs_answers *answers; /* NULL: a person */
+	char answers_sha256[HS_HEX_ROOM];
+	hs_buf answers_bytes;
+	hs_seat *seat;
+} hs_sitting;
+
+/*
+ * Reads the answers file when one is given; else sees that a terminal is there. HS_BAD_INPUT when neither is. Does not
+ * open the seat yet, so that everything else can be refused before a terminal is touched.
+ */
+bool hs_sitting_prepare(hs_sitting *sitting, const char *answers_path, hs_error *error);
+bool hs_sitting_open(hs_sitting *sitting, int64_t epoch_utc_ms, hs_error *error);
+void hs_sitting_free(hs_sitting *sitting); /* accepts an empty one */
+
+/* Drives to the end of the sitting, writes what belongs on the job sheet, and gives the exit status. */
+int hs_sitting_run(hs_sitting *sitting, hs_engine *engine, hs_journal *journal, const char *by);
+
+/*
+ * The answer to intake/FACT before there is a transcript: from the head of the answers file, or asked of the person.
+ * HS_BAD_INPUT when the file does not begin with it. False with error->code HS_FINE: the person left.
+ */
+bool hs_sitting_ask(hs_sitting *sitting, const hs_playbook *playbook, const char *fact, hs_buf *answer,
+                    hs_error *error);
+
+#endif

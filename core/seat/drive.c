@@ -1,0 +1,160 @@
+#include <string.h>
+#include "halfsplit/seat/drive.h"
+
+/* An ask with everything that hangs from it, for one turn of the loop. */
+typedef struct hs_turn {
+	hs_ask ask;
+	hs_ask_words words;
+	hs_buf id;
+	hs_input input;
+} hs_turn;
+
+static void turn_begin(hs_turn *turn, const hs_engine *engine)
+{
+	memset(turn, 0, sizeof *turn);
+	turn->ask = hs_engine_next(engine);
+	hs_engine_words(engine, &turn->ask, &turn->words);
+	hs_buf_init(&turn->id);
+	hs_engine_ask_id(engine, &turn->ask, &turn->id);
+	hs_input_init(&turn->input);
+}
+
+static void turn_end(hs_turn *turn)
+{
+	hs_ask_words_free(&turn->words);
+	hs_buf_free(&turn->id);
+	hs_input_free(&turn->input);
+}
+
+static void show_facts(hs_seat *seat, const hs_engine *engine)
+{
+	size_t count;
+	const hs_fact *facts = hs_engine_facts(engine, &count);
+	hs_buf text;
+	hs_buf_init(&text);
+	hs_screen_facts(&seat->screen, engine, facts, count, &text);
+	if (text.length)
+		seat->show(seat, text.data);
+	hs_buf_free(&text);
+}
+
+bool hs_drive_event(hs_seat *seat, hs_engine *engine, hs_journal *journal, const hs_event *event, hs_taken *taken,
+                    hs_error *error)
+{
+	hs_event stamped = *event;
+	char stamp[HS_STAMP_ROOM];
+	stamped.mono_ms = hs_seat_stamp(seat, stamp);
+	stamped.utc = stamp;
+	if (!hs_transcript_take(journal, engine, &stamped, taken, error))
+		return false;
+	show_facts(seat, engine);
+	return true;
+}
+
+/* Words that change nothing are answered here; true when that was all. */
+static bool shown_only(hs_seat *seat, const hs_engine *engine, const hs_turn *turn)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	switch (turn->input.kind) {
+	case HS_INPUT_HELP:
+		hs_screen_help(&seat->screen, &turn->words, &text);
+		break;
+	case HS_INPUT_WHY:
+		hs_screen_why(&seat->screen, engine, &text);
+		break;
+	case HS_INPUT_SHOW:
+		hs_screen_overview(&seat->screen, engine, &text);
+		break;
+	case HS_INPUT_INTERRUPT:
+		hs_screen_interrupted(&seat->screen, &text);
+		break;
+	default:
+		hs_buf_free(&text);
+		return false;
+	}
+	seat->show(seat, text.data);
+	hs_buf_free(&text);
+	return true;
+}
+
+static hs_event_kind event_kind(hs_input_kind kind)
+{
+	switch (kind) {
+	case HS_INPUT_NOTE:
+		return HS_EVENT_NOTE;
+	case HS_INPUT_REDO:
+		return HS_EVENT_REDO;
+	case HS_INPUT_LEAVE:
+		return HS_EVENT_LEAVE;
+	case HS_INPUT_STOP:
+		return HS_EVENT_STOP;
+	case HS_INPUT_PAUSE:
+	case HS_INPUT_END:
+		return HS_EVENT_PAUSE;
+	default:
+		return HS_EVENT_ANSWER;
+	}
+}
+
+/* What the engine or the transcript would not have at all: a person is told and asked again, a file of answers has no
+ * second try. */
+static bool refused(hs_seat *seat, const hs_error *why, hs_error *error)
+{
+	if (why->code == HS_IO || seat->rehearsal) {
+		if (error)
+			*error = *why;
+		return false;
+	}
+	hs_buf text;
+	hs_buf_init(&text);
+	hs_error_render(why, &text);
+	if (!text.length || text.data[text.length - 1] != '\n')
+		hs_buf_char(&text, '\n');
+	seat->show(seat, text.data);
+	hs_buf_free(&text);
+	return true;
+}
+
+static bool one_turn(hs_seat *seat, hs_engine *engine, hs_journal *journal, const char *by, hs_error *error)
+{
+	hs_turn turn;
+	turn_begin(&turn, engine);
+	bool fine = seat->ask(seat, engine, &turn.ask, &turn.words, &turn.input, error);
+	if (fine && !shown_only(seat, engine, &turn)) {
+		hs_event event = {.kind = event_kind(turn.input.kind),
+		                  .text = turn.input.text.data ? turn.input.text.data : "",
+		                  .by = by};
+		if (event.kind == HS_EVENT_ANSWER)
+			event.ask = turn.id.data;
+		hs_taken taken;
+		hs_error why = {0};
+		if (!hs_drive_event(seat, engine, journal, &event, &taken, &why))
+			fine = refused(seat, &why, error);
+	}
+	turn_end(&turn);
+	return fine;
+}
+
+bool hs_drive(hs_seat *seat, hs_engine *engine, hs_journal *journal, const char *by, hs_drive_end *end, hs_error *error)
+{
+	while (!hs_engine_ended(engine) && !hs_engine_paused(engine))
+		if (!one_turn(seat, engine, journal, by, error))
+			return false;
+	*end = hs_engine_ended(engine) ? HS_DRIVE_CLOSED : HS_DRIVE_PAUSED;
+	return true;
+}
+
+void hs_drive_sheet(hs_seat *seat, const hs_journal *journal)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	hs_buf_str(&text, "\nTo write on the job sheet:\n  lines: ");
+	hs_buf_printf(&text, "%zu\n  anchor: ", hs_journal_count(journal));
+	hs_anchor_print(&text, hs_journal_count(journal), hs_journal_head(journal));
+	hs_buf_str(&text, "\ntranscript: ");
+	hs_buf_shown(&text, hs_journal_path(journal), false);
+	hs_buf_char(&text, '\n');
+	seat->show(seat, text.data);
+	hs_buf_free(&text);
+}

@@ -1,0 +1,378 @@
+/* The ask on the screen, and answers to the words that change nothing. */
+#include "halfsplit/seat/screen.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include "screen_lines.h"
+
+bool hs_screen_wants_colour(void)
+{
+	const char *no = getenv("NO_COLOR");
+	const char *term = getenv("TERM");
+	return !(no && *no) && term && *term && strcmp(term, "dumb") != 0;
+}
+
+/* "28 s", "4 min 12 s", "1 h 3 min"; a part of a second counts as a whole one, so that nobody is told zero too early.
+ */
+static void print_span(hs_buf *out, int64_t ms)
+{
+	long long s = (long long)((ms + 999) / 1000);
+	if (s < 60)
+		hs_buf_printf(out, "%lld s", s);
+	else if (s < 3600)
+		hs_buf_printf(out, "%lld min %lld s", s / 60, s % 60);
+	else
+		hs_buf_printf(out, "%lld h %lld min", s / 3600, s % 3600 / 60);
+}
+
+static void print_clock(hs_buf *out, int64_t ms)
+{
+	long long s = (long long)(ms > 0 ? ms / 1000 : 0);
+	hs_buf_printf(out, "time %lld:%02lld:%02lld", s / 3600, s / 60 % 60, s % 60);
+}
+
+/* Shorts that are fitted, as "C7, C8", and how many. */
+static size_t shorts_of(const hs_engine *engine, hs_buf *shorts)
+{
+	hs_engine_shorts(engine, shorts);
+	size_t count = shorts->length > 0;
+	for (const char *at = shorts->data; (at = strchr(at, ',')) != NULL; at++)
+		count++;
+	return count;
+}
+
+/* "open: top-cover, short C7", or "open: 2" where that is too long. */
+static void print_open(const hs_engine *engine, bool counted, hs_buf *out)
+{
+	const hs_bench_unit *unit = &hs_engine_playbook(engine)->unit;
+	uint64_t open = hs_engine_open_list(engine);
+	hs_buf names, shorts;
+	hs_buf_init(&names);
+	hs_buf_init(&shorts);
+	size_t count = shorts_of(engine, &shorts);
+	for (int i = 0; i < unit->openable_count; i++)
+		if (open >> i & 1u) {
+			hs_buf_printf(&names, "%s%s", names.length > 0 ? ", " : "", unit->openables[i].id);
+			count++;
+		}
+	if (shorts.length > 0)
+		hs_buf_printf(&names, "%sshort %s", names.length > 0 ? ", " : "", shorts.data);
+	if (count == 0)
+		hs_buf_str(out, "nothing open");
+	else if (counted)
+		hs_buf_printf(out, "open: %zu", count);
+	else
+		hs_buf_printf(out, "open: %s", names.data);
+	hs_buf_free(&shorts);
+	hs_buf_free(&names);
+}
+
+/* Live, or perhaps live. */
+static bool may_be_live(hs_power power)
+{
+	return power == HS_POWER_UNKNOWN || power == HS_POWER_KEYED || power == HS_POWER_ON || power == HS_POWER_STANDBY;
+}
+
+enum { STATUS_WHOLE, STATUS_COUNTED, STATUS_UNTIMED, STATUS_FORMS };
+
+#define FIELDS_MOST 6
+
+static void add_shown(hs_field *fields, size_t *count, hs_style style, const char *lead, const char *text)
+{
+	hs_field *field = hs_field_add(fields, count, style);
+	hs_buf_str(&field->text, lead);
+	hs_buf_shown(&field->text, text, false);
+}
+
+static size_t status_fields(const hs_screen *screen, const hs_engine *engine, const hs_ask *ask, const char *heading,
+                            int form, hs_field *fields)
+{
+	const hs_playbook *playbook = hs_engine_playbook(engine);
+	int step = ask->step >= 0 ? ask->step : hs_engine_step(engine);
+	size_t count = 0;
+	hs_buf text;
+	hs_buf_init(&text);
+	if (heading)
+		add_shown(fields, &count, HS_STYLE_HEADING, "", heading);
+	else if (screen->serial)
+		add_shown(fields, &count, HS_STYLE_DIM, "unit ", screen->serial);
+	if (step >= 0)
+		add_shown(fields, &count, HS_STYLE_DIM, "step ", playbook->steps[step].id);
+	hs_engine_power_words(engine, &text);
+	add_shown(fields, &count, may_be_live(hs_engine_power(engine)) ? HS_STYLE_CARE : HS_STYLE_PLAIN, "power ",
+	          text.data);
+	hs_buf_clear(&text);
+	print_open(engine, form >= STATUS_COUNTED, &text);
+	add_shown(fields, &count, HS_STYLE_PLAIN, "", text.data);
+	if (form < STATUS_UNTIMED && !heading)
+		print_clock(&hs_field_add(fields, &count, HS_STYLE_DIM)->text, screen->now_ms - screen->begun_ms);
+	hs_buf_free(&text);
+	return count;
+}
+
+/*
+ * One line if it can be: what is open becomes a count, then the time goes. Given a heading, the status stands behind it
+ * and leaves out what no gate changes, so that a run of gates keeps its screen.
+ */
+static void add_status(const hs_screen *screen, const hs_engine *engine, const hs_ask *ask, const char *heading,
+                       hs_buf *out)
+{
+	for (int form = STATUS_WHOLE; form < STATUS_FORMS; form++) {
+		hs_field fields[FIELDS_MOST];
+		size_t count = status_fields(screen, engine, ask, heading, form, fields);
+		bool last = form + 1 == STATUS_FORMS || hs_fields_lines(screen, fields, count) == 1;
+		if (last)
+			hs_lines_fields(out, screen, fields, count);
+		hs_fields_free(fields, count);
+		if (last)
+			return;
+	}
+}
+
+bool hs_screen_numbered(const hs_ask_words *words)
+{
+	if (words->choice_count == 0 || (words->is_gate && words->choice_count == 1))
+		return false;
+	/* Where an answer is itself a count, a number in front of it would be taken for it. */
+	for (size_t i = 0; i < words->choice_count; i++)
+		if (words->choices[i].word[0] &&
+		    strspn(words->choices[i].word, "0123456789") == strlen(words->choices[i].word))
+			return false;
+	return true;
+}
+
+const char *hs_screen_chosen(const hs_ask_words *words, const char *typed)
+{
+	size_t length = strlen(typed);
+	if (length == 0 || length > 2 || strspn(typed, "0123456789") != length || typed[0] == '0' ||
+	    !hs_screen_numbered(words))
+		return NULL;
+	size_t number = (size_t)atoi(typed);
+	return number >= 1 && number <= words->choice_count ? words->choices[number - 1].word : NULL;
+}
+
+/* Words in one column, what they mean beside them; a long word just pushes its own meaning to the right. */
+static size_t word_column(const hs_ask_words *words)
+{
+	size_t widest = 0;
+	for (size_t i = 0; i < words->choice_count; i++) {
+		size_t columns = hs_text_columns(words->choices[i].word);
+		if (columns > widest && columns <= 16)
+			widest = columns;
+	}
+	return widest;
+}
+
+/* A few plain words need no list: what is wanted says them. */
+static bool is_plain_words(const hs_ask_words *words)
+{
+	for (size_t i = 0; i < words->choice_count; i++)
+		if (words->choices[i].text || hs_text_columns(words->choices[i].word) > 12)
+			return false;
+	return words->choice_count >= 1 && words->choice_count <= 4;
+}
+
+/* "hand (1), sight (2) or lock (3)" */
+static void print_plain_words(const hs_ask_words *words, hs_buf *out)
+{
+	bool numbered = hs_screen_numbered(words);
+	for (size_t i = 0; i < words->choice_count; i++) {
+		hs_buf_str(out, i == 0 ? "" : i + 1 == words->choice_count ? " or " : ", ");
+		hs_buf_str(out, words->choices[i].word);
+		if (numbered) /* a keypad has no letters */
+			hs_buf_printf(out, " (%zu)", i + 1);
+	}
+}
+
+static void add_choices(const hs_screen *screen, const hs_ask_words *words, hs_buf *out)
+{
+	bool numbered = hs_screen_numbered(words);
+	if (is_plain_words(words))
+		return;
+	size_t column = word_column(words);
+	for (size_t i = 0; i < words->choice_count; i++) {
+		const char *text = words->choices[i].text;
+		hs_buf lead, safe;
+		hs_buf_init(&lead);
+		hs_buf_init(&safe);
+		hs_buf_shown(&safe, words->choices[i].word, false);
+		if (numbered)
+			hs_buf_printf(&lead, words->choice_count > 9 ? "%2zu  " : "%zu  ", i + 1);
+		hs_buf_str(&lead, safe.data);
+		for (size_t at = hs_text_columns(safe.data); text && *text && at < column + 2; at++)
+			hs_buf_char(&lead, ' ');
+		if (text && *text && hs_text_columns(safe.data) >= column + 2)
+			hs_buf_str(&lead, "  ");
+		hs_lines_one(out, screen, HS_STYLE_PLAIN, 4, lead.data, text ? text : "");
+		hs_buf_free(&safe);
+		hs_buf_free(&lead);
+	}
+}
+
+static void add_wanted(const hs_screen *screen, const hs_ask *ask, const hs_ask_words *words, hs_buf *out)
+{
+	hs_buf line;
+	hs_buf_init(&line);
+	if (is_plain_words(words))
+		print_plain_words(words, &line);
+	else
+		hs_buf_str(&line, words->wanted.data ? words->wanted.data : "");
+	if (words->enter_ok && !strstr(line.data, "Enter"))
+		hs_buf_str(&line, line.length > 0 ? " (Enter alone will do)" : "Enter");
+	if (ask->earliest_ms > screen->now_ms) {
+		hs_buf_str(&line, line.length > 0 ? "; not before " : "not before ");
+		print_span(&line, ask->earliest_ms - screen->now_ms);
+		hs_buf_str(&line, " from now");
+	}
+	if (line.length > 0)
+		hs_lines_one(out, screen, HS_STYLE_DIM, 2, "wanted: ", line.data);
+	hs_buf_free(&line);
+}
+
+static const char *text_of(const hs_buf *buf)
+{
+	return buf->data ? buf->data : "";
+}
+
+/* A block of its own by its indent alone, so that it costs no more lines than it has words. */
+static void add_caution(const hs_screen *screen, const char *caution, hs_buf *out)
+{
+	hs_buf text;
+	if (!*caution)
+		return;
+	hs_buf_init(&text);
+	hs_buf_printf(&text, "Take care: %s", caution);
+	hs_lines_text(out, screen, HS_STYLE_CARE, 4, "", text.data);
+	hs_buf_free(&text);
+}
+
+void hs_screen_ask(const hs_screen *screen, const hs_engine *engine, const hs_ask *ask, const hs_ask_words *words,
+                   hs_buf *out)
+{
+	hs_buf_char(out, '\n');
+	if (words->is_gate) {
+		add_status(screen, engine, ask, text_of(&words->heading), out);
+	} else {
+		add_status(screen, engine, ask, NULL, out);
+		hs_lines_one(out, screen, HS_STYLE_HEADING, 0, "", text_of(&words->heading));
+	}
+	hs_lines_text(out, screen, HS_STYLE_PLAIN, 2, "", text_of(&words->text));
+	add_caution(screen, text_of(&words->caution), out);
+	if (words->hookup.length > 0)
+		hs_lines_hookup(out, screen, 4, words->hookup.data);
+	add_choices(screen, words, out);
+	add_wanted(screen, ask, words, out);
+}
+
+void hs_screen_prompt(const hs_screen *screen, const hs_ask *ask, const hs_ask_words *words, hs_buf *out)
+{
+	if (ask->earliest_ms > screen->now_ms) {
+		print_span(out, ask->earliest_ms - screen->now_ms);
+		hs_buf_str(out, " to go");
+	} else if (words->bare < HS_UNIT_COUNT) {
+		hs_buf_str(out, hs_unit_name(words->bare));
+	}
+	hs_buf_str(out, "> ");
+}
+
+void hs_screen_help(const hs_screen *screen, const hs_ask_words *words, hs_buf *out)
+{
+	hs_lines_text(out, screen, HS_STYLE_PLAIN, 2, "",
+	              words->help.length > 0 ? words->help.data : text_of(&words->text));
+	if (words->wanted.length > 0)
+		hs_lines_one(out, screen, HS_STYLE_PLAIN, 2, "Wanted here: ", words->wanted.data);
+	if (words->bare < HS_UNIT_COUNT && !words->is_gate)
+		hs_lines_text(out, screen, HS_STYLE_PLAIN, 2, "",
+		              "Several readings of one step may stand on one line, with ; between them.");
+	hs_lines_text(
+	    out, screen, HS_STYLE_DIM, 2, "Always: ",
+	    "why (the arithmetic of the last reading), show (what is known so far), note TEXT, redo (take back the "
+	    "last "
+	    "reading or observation), pause, leave (to a safe state), stop (smoke, smell, shock, arcing: cut the power "
+	    "first, type later).");
+}
+
+void hs_screen_why(const hs_screen *screen, const hs_engine *engine, hs_buf *out)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	hs_engine_why(engine, &text);
+	hs_lines_table(out, screen, 2, text.data);
+	hs_buf_free(&text);
+}
+
+void hs_screen_overview(const hs_screen *screen, const hs_engine *engine, hs_buf *out)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	hs_engine_overview(engine, &text);
+	hs_lines_table(out, screen, 2, text.data);
+	hs_buf_free(&text);
+	hs_screen_open_list(screen, engine, out);
+}
+
+void hs_screen_interrupted(const hs_screen *screen, hs_buf *out)
+{
+	hs_lines_text(out, screen, HS_STYLE_PLAIN, 2, "",
+	              "Nothing was taken. To end here: pause, or leave to get to a safe state first. In danger cut the "
+	              "power first, "
+	              "then type stop.");
+}
+
+/* What it is now, not what kind of thing it is. */
+static const char *state_words(hs_openable_kind kind)
+{
+	static const char *const words[HS_OPEN_KINDS] = {
+	    [HS_OPEN_COVER] = "off",         [HS_OPEN_LINK] = "link fitted",  [HS_OPEN_LIFTED] = "leg lifted",
+	    [HS_OPEN_SHORT] = "short fitted", [HS_OPEN_PORT] = "port open",    [HS_OPEN_JOINT] = "joint broken",
+	    [HS_OPEN_INTERLOCK] = "interlock defeated", [HS_OPEN_PAD] = "pad in line",
+	};
+	return (unsigned)kind < HS_OPEN_KINDS ? words[kind] : hs_openable_name(kind);
+}
+
+static void add_shorts(const hs_screen *screen, char *shorts, hs_buf *out)
+{
+	for (char *rest = shorts; rest && *rest;) {
+		char *comma = strchr(rest, ',');
+		if (comma)
+			*comma = '\0';
+		hs_lines_printf(out, screen, HS_STYLE_PLAIN, 4, "%s: short fitted", hs_trim(rest));
+		rest = comma ? comma + 1 : NULL;
+	}
+}
+
+void hs_screen_open_list(const hs_screen *screen, const hs_engine *engine, hs_buf *out)
+{
+	const hs_bench_unit *unit = &hs_engine_playbook(engine)->unit;
+	uint64_t open = hs_engine_open_list(engine);
+	hs_buf shorts;
+	hs_buf_init(&shorts);
+	if (shorts_of(engine, &shorts) > 0 || open)
+		hs_lines_text(out, screen, HS_STYLE_PLAIN, 2, "", "Still to be undone:");
+	for (int i = 0; i < unit->openable_count; i++) {
+		if (!(open >> i & 1u))
+			continue;
+		hs_buf line;
+		hs_buf_init(&line);
+		hs_lines_named(&line, unit->openables[i].id, unit->openables[i].title);
+		hs_buf_printf(&line, ": %s", state_words(unit->openables[i].kind));
+		hs_lines_one(out, screen, HS_STYLE_PLAIN, 4, "", line.data);
+		hs_buf_free(&line);
+	}
+	add_shorts(screen, shorts.data, out);
+	hs_buf_free(&shorts);
+}
+
+void hs_screen_left(const hs_screen *screen, const hs_engine *engine, hs_buf *out)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	hs_engine_power_words(engine, &text);
+	hs_lines_one(out, screen, may_be_live(hs_engine_power(engine)) ? HS_STYLE_CARE : HS_STYLE_PLAIN, 2,
+	             "Power: ", text.data);
+	size_t before = out->length;
+	hs_screen_open_list(screen, engine, out);
+	if (out->length == before)
+		hs_lines_text(out, screen, HS_STYLE_PLAIN, 2, "", "Nothing is on the open list.");
+	hs_buf_free(&text);
+}

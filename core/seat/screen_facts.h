@@ -1,0 +1,11 @@
+/* How single facts are shown; inside core/seat only. */
+#ifndef HALFSPLIT_SEAT_SCREEN_FACTS_H
+#define HALFSPLIT_SEAT_SCREEN_FACTS_H
+
+#include "screen_lines.h"
+
+void hs_show_corrected(const hs_screen *screen, const hs_fact *fact, hs_buf *out);
+void hs_show_judged(const hs_screen *screen, const hs_playbook *playbook, const hs_fact *fact, hs_buf *out);
+void hs_show_finding(const hs_screen *screen, const hs_engine *engine, int step, hs_buf *out);
+
+#endif

@@ -1,0 +1,229 @@
+#!/bin/bash
+# The command line: help, exit statuses, and bad input of every kind, each with one sentence.
+set -u
+cd "$(dirname "$0")/.."
+top=$PWD
+halfsplit=$top/${BUILD:-build}/halfsplit
+case ${BUILD:-} in /*) halfsplit=$BUILD/halfsplit ;; esac
+[ -x "$halfsplit" ] || { echo "not ok cli: there is no $halfsplit; make builds it"; exit 1; }
+unset HALFSPLIT_KIT HALFSPLIT_PLAYBOOKS
+export LC_ALL=C NO_COLOR=1
+work=$(mktemp -d)
+trap 'chmod -R u+w "$work"; rm -rf "$work"' EXIT
+cd "$work"
+export HALFSPLIT_RUNS=$work/runs HOME=$work/home
+bad=0
+
+no() { # no NAME WHY
+	echo "not ok cli: $1: $2"
+	bad=1
+}
+
+# expect NAME STATUS TEXT COMMAND...: the status, and the text somewhere on stdout or stderr; stdin is no terminal
+expect() {
+	local name=$1 status=$2 text=$3
+	shift 3
+	"$@" >out.txt 2>err.txt </dev/null
+	local got=$?
+	if [ $got -ne "$status" ]; then
+		no "$name" "exit status $got, and $status was wanted: $(head -3 err.txt)"
+	elif ! cat out.txt err.txt | grep -qF -- "$text"; then
+		no "$name" "no \"$text\" in: $(cat err.txt out.txt | head -5)"
+	elif grep -qE 'AddressSanitizer|runtime error|Assertion' err.txt; then
+		no "$name" "$(grep -m1 -E 'AddressSanitizer|runtime error|Assertion' err.txt)"
+	else
+		echo "ok $name"
+	fi
+}
+
+# refuses NAME STATUS TEXT COMMAND...: as above, one sentence on stderr (and a hint), nothing on stdout, no file made
+refuses() {
+	local before after
+	before=$(find . -type f ! -name out.txt ! -name err.txt | sort)
+	expect "$@"
+	after=$(find . -type f ! -name out.txt ! -name err.txt | sort)
+	[ "$before" = "$after" ] || no "$1" "a file was made or removed"
+	[ -s out.txt ] && no "$1" "something was printed on standard output"
+	[ "$(grep -c '^halfsplit: ' err.txt)" = 1 ] || no "$1" "not one sentence: $(cat err.txt)"
+}
+
+first=$top/examples/first.lua
+kit=$top/examples/kit.lua
+cp "$top/tests/golden/first-broken-fuse/in.answers" whole.answers
+head -12 whole.answers >part.answers
+run() { "$halfsplit" run "$first" --unit LB-7 --by "Ada Wren" "$@"; }
+
+# ---- words ----
+expect "help" 0 "usage: halfsplit VERB" "$halfsplit" --help
+expect "version" 0 "halfsplit 0." "$halfsplit" --version
+for verb in run resume audit show check list; do
+	expect "help of $verb" 0 "usage: halfsplit $verb" "$halfsplit" $verb --help
+done
+refuses "no command" 2 "a command is wanted" "$halfsplit"
+refuses "unknown command" 2 "did you mean audit?" "$halfsplit" audti
+refuses "unknown option" 2 "did you mean --answers?" "$halfsplit" run "$first" --anwsers x
+refuses "option without its argument" 2 "--unit needs an argument" "$halfsplit" run "$first" --unit
+refuses "option given twice" 2 "--unit is given twice" "$halfsplit" run "$first" --unit a --unit b
+refuses "flag with an argument" 2 "--json takes no argument" "$halfsplit" audit --json=yes x
+refuses "no operand" 2 "run needs PLAYBOOK" "$halfsplit" run
+refuses "too many operands" 2 "run takes PLAYBOOK and nothing more, but 2 were given" "$halfsplit" run a b
+refuses "unknown format" 2 'there is no format "pdf"' "$halfsplit" show x --as pdf
+
+# ---- a run, its status, its report ----
+refuses "no terminal" 2 "there is no terminal to ask at, and no --answers" run
+expect "paused" 4 "transcript: part.jsonl" run --answers part.answers --transcript part.jsonl
+expect "to its end" 0 "To write on the job sheet" run --answers whole.answers --transcript whole.jsonl
+expect "the same again" 0 "transcript: again.jsonl" run --answers whole.answers --transcript again.jsonl
+if cmp -s whole.jsonl again.jsonl; then echo "ok same bytes"; else no "same bytes" "two rehearsals with the same inputs differ"; fi
+refuses "never written over" 2 "part.jsonl" run --answers part.answers --transcript part.jsonl
+refuses "no folder for it" 2 "no/such/t.jsonl" run --answers part.answers --transcript no/such/t.jsonl
+refuses "blank serial" 2 "the serial number given with --unit is empty" "$halfsplit" run "$first" --unit " " --by x --answers part.answers
+refuses "nobody named" 2 "intake/by is asked first" "$halfsplit" run "$first" --unit x --answers part.answers
+expect "default place" 4 "/runs/LB-7-20260101T090000Z-" run --answers part.answers
+expect "serial made fit for a file name" 4 "/runs/_.._x__y-2026" "$halfsplit" run "$first" --unit "/../x; y" --by Ada --answers part.answers
+printf 'intake/words: x\nlamp-volts: 3\n' >wrong.answers
+expect "another ask" 2 "The next answer is for lamp-volts, but intake/seen is asked" run --answers wrong.answers --transcript wrong.jsonl
+expect "what was answered stays" 0 "unfinished" "$halfsplit" audit wrong.jsonl
+{ cat whole.answers; echo "fuse-look: whole"; } >more.answers
+expect "answers left over" 0 "line 26 of more.answers" run --answers more.answers --transcript more.jsonl
+expect "full disk for the screen" 3 "could not be written" bash -c '"$@" >/dev/full' - "$halfsplit" --help
+expect "full disk for a report" 3 "could not be written" bash -c '"$@" >/dev/full' - "$halfsplit" show whole.jsonl
+expect "report to a full disk" 3 "the report cannot be written" "$halfsplit" show whole.jsonl -o /dev/full
+expect "full disk under a run" 3 "could not be written" bash -c '"$@" >/dev/full' - "$halfsplit" run "$first" --unit a --by "Ada Wren" --answers whole.answers \
+	--transcript unseen.jsonl
+expect "file too large" 3 "large.jsonl" bash -c 'ulimit -f 12; "$@"' - "$halfsplit" run "$first" --unit a --by "Ada Wren" --answers whole.answers \
+	--transcript large.jsonl
+expect "text report" 0 "REHEARSAL: answered without a person" "$halfsplit" show whole.jsonl --as text
+expect "report to a file" 0 '{"rehearsal":true,"unit":"LB-7"' bash -c '"$@" && cat report.json' - "$halfsplit" show whole.jsonl --as json -o report.json
+refuses "report over its transcript" 2 "written over its own transcript" "$halfsplit" show whole.jsonl -o whole.jsonl
+refuses "report to a folder" 2 "this is a folder" "$halfsplit" show whole.jsonl -o "$top"
+
+# ---- audit ----
+expect "complete" 0 "whole.jsonl: complete" "$halfsplit" audit whole.jsonl
+expect "never authentic" 0 "consistent with itself, not anchored" "$halfsplit" audit whole.jsonl
+anchor=$(sed -n 's/^  anchor: //p' <(run --answers whole.answers --transcript third.jsonl))
+expect "anchored" 0 "${anchor%%:*}" "$halfsplit" audit whole.jsonl --anchor "$anchor"
+expect "another anchor" 1 "tampered" "$halfsplit" audit whole.jsonl --anchor "${anchor%%:*}:0000000000000000"
+head -40 whole.jsonl >short.jsonl
+expect "shorter than its anchor" 1 "shorter than its anchor" "$halfsplit" audit short.jsonl --anchor "$anchor"
+expect "tail dropped" 0 "short.jsonl: unfinished" "$halfsplit" audit short.jsonl
+refuses "no anchor" 2 "anchor" "$halfsplit" audit whole.jsonl --anchor 12
+refuses "one anchor, two files" 2 "an anchor belongs to one transcript, but 2 were named" "$halfsplit" audit whole.jsonl short.jsonl --anchor "$anchor"
+sed '20s/true/fals/' whole.jsonl >flip.jsonl
+expect "a byte changed" 1 "flip.jsonl: tampered" "$halfsplit" audit flip.jsonl
+grep -q "line 20" out.txt || no "a byte changed" "the line is not named: $(cat out.txt)"
+sed 's/^{"seq":0/{"sex":0/' whole.jsonl >flip0.jsonl
+expect "a byte of the first line changed" 1 "flip0.jsonl: tampered" "$halfsplit" audit flip0.jsonl
+expect "no report from it" 1 "does not hold together" "$halfsplit" show flip.jsonl
+refuses "no going on with it" 2 "flip.jsonl" "$halfsplit" resume flip.jsonl --answers part.answers
+sed 's/$/\r/' whole.jsonl >crlf.jsonl
+expect "line endings converted" 0 "complete, transport-converted" "$halfsplit" audit crlf.jsonl
+{ printf '\357\273\277'; cat whole.jsonl; } >bom.jsonl
+expect "byte-order mark" 0 "transport-converted" "$halfsplit" audit bom.jsonl
+expect "audit as data" 1 '"verdict":"tampered"' "$halfsplit" audit --json whole.jsonl flip.jsonl
+sed 's/"format":1/"format":7/' whole.jsonl >v7.jsonl
+expect "audit of several" 1 "whole.jsonl: complete" "$halfsplit" audit flip.jsonl whole.jsonl
+
+# ---- torn, repaired, gone on with ----
+head -c -40 part.jsonl >torn.jsonl
+expect "torn" 1 "torn.jsonl: torn" "$halfsplit" audit torn.jsonl
+expect "torn report" 0 "is torn" "$halfsplit" show torn.jsonl
+: >none.answers
+expect "repair is said" 4 "The last line of the transcript was torn" "$halfsplit" resume torn.jsonl --answers none.answers
+expect "repair is recorded" 0 "torn.jsonl: unfinished, repaired" "$halfsplit" audit torn.jsonl
+ls torn.jsonl.torn-* >/dev/null 2>&1 || no "repair is recorded" "the bytes were not kept"
+cat >rest.answers <<'END'
+gate/off/switch: off
+gate/energise/back: back
+gate/energise/tools: clear
+gate/energise/people: told
+gate/on/switch: on
+lamp-volts: 11.9
+gate/off/switch: off
+gate/disconnected/dc12: out
+gate/disconnected/other: none
+gate/secured/plug: hand
+gate/secured/by: Ben Holt
+END
+cp part.jsonl rest.jsonl
+expect "resumed, gates asked anew" 0 "The lamp is open" "$halfsplit" resume rest.jsonl --answers rest.answers --by "Ben Holt"
+expect "resumed is complete" 0 "rest.jsonl: complete" "$halfsplit" audit rest.jsonl
+refuses "a closed run is closed" 2 "this run is closed" "$halfsplit" resume whole.jsonl --answers part.answers
+refuses "resume without a terminal" 2 "there is no terminal" "$halfsplit" resume part.jsonl
+
+# ---- bad files ----
+mkdir folder
+: >empty
+head -c 3000 /dev/urandom >binary
+truncate -s 100M huge
+ln -s nowhere link
+head -c 700 "$first" >cut.lua
+cp empty empty.lua; cp binary binary.lua; cp huge huge.lua; mkdir folder.lua; mkfifo pipe.lua
+expect "playbook missing" 2 "no.lua" "$halfsplit" run no.lua --answers part.answers
+for kind in empty binary huge folder pipe cut; do
+	expect "playbook $kind" 2 "$kind.lua" "$halfsplit" run $kind.lua --unit a --by b --answers part.answers --kit "$kit"
+	[ -s out.txt ] && no "playbook $kind" "something was printed"
+done
+for kind in no binary huge folder link; do
+	refuses "answers $kind" 2 "$kind" run --answers $kind --transcript answers-$kind.jsonl
+done
+expect "answers empty" 4 "transcript: answers-empty.jsonl" run --answers empty --transcript answers-empty.jsonl
+rm -f answers-empty.jsonl
+for kind in no binary huge folder pipe.lua; do
+	expect "kit $kind" 2 "$kind" run --kit $kind --answers part.answers --transcript kit.jsonl
+	[ -e kit.jsonl ] && no "kit $kind" "a transcript was made"
+done
+for kind in no empty binary huge folder link; do
+	refuses "audit $kind" 2 "$kind" "$halfsplit" audit $kind
+	refuses "show $kind" 2 "$kind" "$halfsplit" show $kind
+	refuses "resume $kind" 2 "$kind" "$halfsplit" resume $kind --answers part.answers
+done
+sed 's/$/\r/' "$first" >crlf.lua
+{ printf '\357\273\277'; cat "$first"; } >bom.lua
+expect "playbook with CRLF" 0 "crlf.lua: clean" "$halfsplit" check crlf.lua --kit "$kit"
+expect "playbook with a byte-order mark" 0 "bom.lua: clean" "$halfsplit" check bom.lua --kit "$kit"
+sed 's/$/\r/' whole.answers >crlf.answers
+expect "answers with CRLF" 0 "Fuse F1 is open" run --answers crlf.answers --transcript crlf-answers.jsonl
+expect "run of a CRLF playbook" 0 "Fuse F1 is open" "$halfsplit" run crlf.lua --kit "$kit" --unit a --by "Ada Wren" --answers whole.answers --transcript crlf-run.jsonl
+expect "audit of it" 0 "every decision derives again" "$halfsplit" audit crlf-run.jsonl
+refuses "a hookup nobody binds" 2 "the playbook asks for hookups that no kit gives: meter lead" "$halfsplit" run crlf.lua --unit a --by b --answers part.answers
+expect "check says what is not bound" 0 "no kit was given, so these hookups are not bound" "$halfsplit" check crlf.lua
+
+# ---- check, and the library ----
+sed 's/low = { to = "fuse-look"/low = { to = "fuse-lok"/' "$first" >slip.lua
+expect "check finds a slip" 1 "fuse-look" "$halfsplit" check slip.lua --kit "$kit"
+grep -qE '^slip.lua:[0-9]+: error: ' out.txt || no "check finds a slip" "no file and line: $(cat out.txt)"
+expect "check as data" 1 '"severity":"error"' "$halfsplit" check --json slip.lua --kit "$kit"
+expect "run refuses it" 2 "a playbook with errors is not run" "$halfsplit" run slip.lua --kit "$kit" --unit a --by b --answers part.answers
+mkdir -p lib/linnet other/linnet
+sed 's/id = "first"/id = "linnet\/first"/' "$first" >lib/linnet/first.lua
+cp "$kit" lib/linnet/kit.lua
+export HALFSPLIT_PLAYBOOKS=$work/lib
+expect "looked up by id" 0 "clean" "$halfsplit" check linnet/first
+expect "listed" 0 "linnet/first" "$halfsplit" list lamp
+expect "not listed" 0 "no playbook found" "$halfsplit" list nothing-of-the-kind
+refuses "nearest id" 2 "did you mean linnet/first?" "$halfsplit" run linnet/frist --answers part.answers
+refuses "last part alone" 2 "did you mean linnet/first?" "$halfsplit" run first --answers part.answers
+cp lib/linnet/first.lua other/linnet/first.lua
+export HALFSPLIT_PLAYBOOKS=$work/lib:$work/other
+refuses "two holders" 2 'two files hold the playbook "linnet/first"' "$halfsplit" check linnet/first
+export HALFSPLIT_PLAYBOOKS=$work/lib
+cp "$first" lib/linnet/first.lua
+expect "id and place disagree" 1 'declares the id "first", but it lies where "linnet/first" is looked for' "$halfsplit" check linnet/first
+
+# ---- a person at a terminal ----
+typed() { # typed TEXT COMMAND...: types the lines at a terminal of its own
+	local text=$1
+	shift
+	printf '%b' "$text" | script -qec "$(printf '%q ' "$@")" /dev/null
+}
+expect "asked who and what" 4 "Who is at the bench?" typed 'LB-9\nBen Holt\nno light\n!pause lunch\n' "$halfsplit" run "$first" --transcript real.jsonl
+expect "a real run says nothing of a rehearsal" 0 '"rehearsal":false' "$halfsplit" audit --json real.jsonl
+refuses "no answers file into a real run" 2 "this is the transcript of a real run" "$halfsplit" resume real.jsonl --answers part.answers
+expect "nothing begun" 4 "nothing was begun" typed '!pause\n' "$halfsplit" run "$first" --transcript never.jsonl
+[ -e never.jsonl ] && no "nothing begun" "a transcript was made"
+expect "resumed by another" 4 "Going on with unit LB-9" typed '!pause\n' "$halfsplit" resume real.jsonl --by "Cleo Marsh"
+grep -q '"kind":"resumed","event":"resume".*"by":"Cleo Marsh"' real.jsonl || no "resumed by another" "the line is not there"
+expect "still whole" 0 "real.jsonl: unfinished" "$halfsplit" audit real.jsonl
+
+exit $bad
