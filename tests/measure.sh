@@ -7,7 +7,7 @@ tests/tools.sh hyperfine strace time lua5.4 jq
 here=$(mktemp -d -p /dev/shm)
 trap 'rm -rf "$here"' EXIT
 export HALFSPLIT_RUNS=$here LC_ALL=C
-fell="$BUILD/halfsplit run fell/low-output --unit F-1 --by Measure"
+fell="$BUILD/halfsplit run fell/low-output --unit F-1 --by "Maren Aldous""
 answers=tests/golden/fell-limiter/in.answers
 : >"$here/none.answers"
 

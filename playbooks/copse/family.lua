@@ -1,0 +1,58 @@
+-- Orrin Vale Copse: a mains bench supply, 0 to 40 V at up to 2.5 A, linear, with two pass transistors on the rear fins.
+-- What every Copse playbook shares: where energy is, what comes off in which order, where one can read.
+
+unit {
+  supply = { mains = { "230 V", zone = "primary", title = "the mains lead" } },
+  switch = "the front-panel switch S1",
+  stores = {
+    -- 10 mF at 56 V: nearly 23 J with line and capacitance at their limits. It is discharged, and kept shorted while hands are inside.
+    C7 = { charged = "56 V", farads = "10 mF", bleed = "2.2 kohm", zone = "inside", follows_line = true,
+           title = "reservoir C7" },
+  },
+  rails = {
+    P12 = { "12 V", zone = "inside", title = "the +12 V auxiliary rail" },
+  },
+  zones = {
+    inside  = { guard = "top-cover", title = "the regulator side" },
+    primary = { guard = "mains-guard", title = "the mains compartment" },
+  },
+  parts = {
+    ["top-cover"]   = { title = "the top cover", fixings = "8 x M3 countersunk", torque = "0.6 N m", needs = "off" },
+    ["mains-guard"] = { title = "the mains guard", after = "top-cover", fixings = "4 x M3 pan", torque = "0.6 N m" },
+  },
+  changes = {
+    ["p2-parted"]  = { kind = "lifted leg", title = "P2 parted (transformer secondary)", zone = "inside", needs = "dead" },
+    ["c7-lifted"]  = { kind = "lifted leg", title = "W5 and W6 off C7", zone = "inside", needs = "dead" },
+    ["p7-parted"]  = { kind = "lifted leg", title = "P7 parted (crowbar)", zone = "inside", needs = "dead" },
+    ["load-on"]    = { kind = "link", title = "the 20 ohm load across J1", needs = "off" },
+  },
+}
+
+-- Reached from outside: the mains inlet with its fuse drawer, the output, and the test socket on the rear. Each pin of J9 has 10 kohm
+-- in its line, so a slip of the prod shorts nothing.
+point "X1"   { title = "X1, mains inlet" }
+point "F1"   { title = "F1, mains fuse, out of its drawer" }
+point "J1"   { title = "J1, output terminals", dc = "40 V" }
+point "J9.1" { title = "J9 pin 1, +12 V auxiliary", dc = "12 V" }
+point "J9.2" { title = "J9 pin 2, reference", dc = "5 V" }
+point "J9.3" { title = "J9 pin 3, error amplifier output", dc = "12 V" }
+point "J9.4" { title = "J9 pin 4, current-limit setting, 1 V an ampere", dc = "5 V" }
+
+-- Behind the mains guard.
+point "S1"   { title = "S1, mains switch", zone = "primary", behind = { "mains-guard" } }
+
+-- Behind the top cover.
+local inside = {
+  { "P2", "P2, transformer secondary, transformer side" },
+  { "D1", "D1, bridge rectifier, first winding end to plus" },
+  { "D2", "D2, bridge rectifier, second winding end to plus" },
+  { "D3", "D3, bridge rectifier, minus to first winding end" },
+  { "D4", "D4, bridge rectifier, minus to second winding end" },
+  { "Q1", "Q1, pass transistor" },
+  { "Q2", "Q2, pass transistor" },
+  { "Q3", "Q3, driver" },
+}
+for _, p in ipairs(inside) do
+  point(p[1]) { title = p[2], behind = { "top-cover" } }
+end
+point "C7" { title = "C7, reservoir, at its own terminals", behind = { "top-cover" }, dc = "56 V" }
