@@ -1,0 +1,151 @@
+/* The budget as it stands in an accreditation file. */
+#include <math.h>
+#include <stdlib.h>
+#include "halfsplit/base/text.h"
+#include "halfsplit/judge/gum.h"
+#include "halfsplit/quantity/demand.h"
+
+enum { COLUMNS = 10, CELL = 80 };
+
+typedef struct table {
+	char cells[HS_TERMS_MOST + 1][COLUMNS][CELL];
+	size_t rows;
+} table;
+
+static const char *shape_name(const hs_gum_term *term)
+{
+	if (term->type_a)
+		return "type A";
+	switch (term->shape) {
+	case HS_RECTANGULAR:
+		return "rectangular";
+	case HS_TRIANGULAR:
+		return "triangular";
+	case HS_USHAPED:
+		return "U-shaped";
+	case HS_NORMAL_K2:
+	case HS_STANDARD:
+		break;
+	}
+	return "normal";
+}
+
+static void put(char cell[CELL], const char *text)
+{
+	hs_buf shown;
+	hs_buf_init(&shown);
+	hs_buf_shown(&shown, text, false);
+	hs_copy(cell, CELL, shown.data);
+	hs_buf_free(&shown);
+}
+
+static void put_number(char cell[CELL], double value, const char *unit)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	hs_buf_str(&text, hs_brief_of(value).text);
+	hs_buf_printf(&text, "%s%s", *unit ? " " : "", unit);
+	put(cell, text.data);
+	hs_buf_free(&text);
+}
+
+/* Four digits are more than an uncertainty has. */
+static double rounded(double value)
+{
+	if (value == 0 || !isfinite(value))
+		return value;
+	double scale = pow(10, 3 - floor(log10(fabs(value))));
+	double cut = round(value * scale) / scale;
+	return isfinite(cut) ? cut : value;
+}
+
+static void put_dof(char cell[CELL], double dof)
+{
+	if (isinf(dof))
+		put(cell, "inf");
+	else
+		put_number(cell, rounded(dof), "");
+}
+
+static void put_term(char row[COLUMNS][CELL], const hs_gum *gum, const hs_gum_sum *sum, size_t i)
+{
+	const hs_gum_term *term = &gum->terms[i];
+	const char *own = hs_unit_name(term->value.unit), *unit = hs_unit_name(gum->result.unit);
+	double divisor = term->divisor > 0 ? term->divisor : hs_shape_divisor(term->shape);
+	double share = sum->standard > 0 ? sum->contribution[i] / sum->standard : 0;
+	put(row[0], term->name);
+	if (term->has_value)
+		put_number(row[1], term->value.value, own);
+	put_number(row[2], rounded(term->half_width), own);
+	put(row[3], shape_name(term));
+	put_number(row[4], rounded(divisor), "");
+	put_number(row[5], rounded(term->half_width / divisor), own);
+	put_number(row[6], rounded(term->sensitivity), "");
+	put_number(row[7], rounded(sum->contribution[i]), unit);
+	put_number(row[8], round(1000 * share * share) / 10, "%");
+	put_dof(row[9], term->dof);
+}
+
+static void print_table(hs_buf *out, const table *t)
+{
+	size_t width[COLUMNS] = {0};
+	for (size_t r = 0; r < t->rows; r++)
+		for (size_t c = 0; c < COLUMNS; c++)
+			if (hs_text_columns(t->cells[r][c]) > width[c])
+				width[c] = hs_text_columns(t->cells[r][c]);
+	for (size_t r = 0; r < t->rows; r++) {
+		for (size_t c = 0; c < COLUMNS; c++) {
+			size_t pad = width[c] - hs_text_columns(t->cells[r][c]);
+			bool left = c == 0 || c == 3;
+			if (c > 0)
+				hs_buf_str(out, "  ");
+			hs_buf_printf(out, "%*s", left ? 0 : (int)pad, "");
+			hs_buf_str(out, t->cells[r][c]);
+			hs_buf_printf(out, "%*s", left ? (int)pad : 0, "");
+		}
+		hs_buf_char(out, '\n');
+	}
+}
+
+static void print_line(hs_buf *out, const char *what, double value, const char *unit)
+{
+	hs_buf_printf(out, "%s %s%s%s\n", what, hs_brief_of(rounded(value)).text, *unit ? " " : "", unit);
+}
+
+static void print_sum(hs_buf *out, const hs_gum *gum, const hs_gum_sum *sum)
+{
+	const char *unit = hs_unit_name(gum->result.unit);
+	for (size_t i = 0; i < gum->count; i++) {
+		for (size_t j = i + 1; j < gum->count; j++) {
+			if (gum->r[i][j] == 0)
+				continue;
+			hs_buf_str(out, "correlation of ");
+			hs_buf_shown(out, gum->terms[i].name, false);
+			hs_buf_str(out, " and ");
+			hs_buf_shown(out, gum->terms[j].name, false);
+			hs_buf_printf(out, ": %s\n", hs_brief_of(rounded(gum->r[i][j])).text);
+		}
+	}
+	print_line(out, "combined standard uncertainty u =", sum->standard, unit);
+	if (isinf(sum->dof))
+		hs_buf_str(out, "effective degrees of freedom: infinite\n");
+	else
+		print_line(out, "effective degrees of freedom:", sum->dof, "");
+	print_line(out, "coverage factor for 95.45 %: k =", sum->coverage, "");
+	print_line(out, "expanded uncertainty U =", sum->expanded, unit);
+}
+
+void hs_gum_print(hs_buf *out, const hs_gum *gum, const hs_gum_sum *sum)
+{
+	static const char *const heads[COLUMNS] = {"quantity", "estimate", "half-width", "distribution", "divisor",
+	                                           "u(x)",     "c",        "|c| u(x)",   "share",        "dof"};
+	table *t = hs_alloc(sizeof(*t));
+	t->rows = gum->count + 1;
+	for (size_t c = 0; c < COLUMNS; c++)
+		put(t->cells[0][c], heads[c]);
+	for (size_t i = 0; i < gum->count; i++)
+		put_term(t->cells[i + 1], gum, sum, i);
+	print_table(out, t);
+	free(t);
+	print_sum(out, gum, sum);
+}
