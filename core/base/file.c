@@ -120,6 +120,9 @@ bool hs_file_text(const char *path, const char *what, hs_buf *text, hs_error *er
 	size_t bad = 0;
 	int line = 1;
 	hs_buf_add(text, "", 0);
+	bool plain = !memchr(text->data, '\r', text->length) && !memchr(text->data, '\0', text->length) && text->data[0] != '\xEF';
+	if (plain && hs_utf8_valid(text->data, text->length))
+		return true;
 	if (normalize(text, &bad, &line))
 		return true;
 	unsigned char byte = (unsigned char)text->data[bad];

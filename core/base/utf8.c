@@ -1,4 +1,5 @@
 #include "utf8.h"
+#include <string.h>
 
 #include "halfsplit/base/text.h"
 
@@ -28,6 +29,11 @@ size_t hs_utf8_decode(const char *text, size_t length, uint32_t *code)
 bool hs_utf8_valid(const char *text, size_t length)
 {
 	for (size_t at = 0; at < length;) {
+		uint64_t eight;
+		if (length - at >= sizeof eight && (memcpy(&eight, text + at, sizeof eight), (eight & UINT64_C(0x8080808080808080)) == 0)) {
+			at += sizeof eight; /* plain ASCII, as most text is */
+			continue;
+		}
 		uint32_t code;
 		size_t size = hs_utf8_decode(text + at, length - at, &code);
 		if (size == 0)

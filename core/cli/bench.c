@@ -5,12 +5,12 @@
 #include "past.h"
 
 /* Builds from the sources, which are there already, and checks what was built. */
-static void build(hs_bench *bench, const char *word)
+static void build_once(hs_bench *bench, const char *word, bool rough)
 {
 	hs_error ignored = {0}; /* what went wrong is among the problems too */
 	if (bench->kit_sources)
-		bench->kit = hs_kit_load(bench->kit_sources, &bench->problems, &ignored);
-	bench->book = hs_book_open(bench->playbook_sources, bench->kit, &bench->problems, &ignored);
+		bench->kit = (rough ? hs_kit_load_rough : hs_kit_load)(bench->kit_sources, &bench->problems, &ignored);
+	bench->book = (rough ? hs_book_open_rough : hs_book_open)(bench->playbook_sources, bench->kit, &bench->problems, &ignored);
 	bench->playbook = bench->book ? hs_book_playbook(bench->book) : NULL;
 	if (word && !hs_is_path(word) && bench->playbook && bench->playbook->id &&
 	    strcmp(bench->playbook->id, word) != 0)
@@ -24,10 +24,27 @@ static void build(hs_bench *bench, const char *word)
 		hs_playbook_check(bench->playbook, &bench->problems);
 	if (bench->playbook && !bench->problems.errors)
 		hs_unit_check(bench->playbook, &bench->problems);
+	if (bench->playbook)
+		bench->playbook->found_safe = !bench->problems.errors;
 	hs_problems_quote(&bench->problems, bench->playbook_sources);
 	if (bench->kit_sources)
 		hs_problems_quote(&bench->problems, bench->kit_sources);
 	hs_problems_sort(&bench->problems);
+}
+
+/* Most playbooks that are run are clean; one that is not is built again, for the exact lines of what is wrong. */
+static void build(hs_bench *bench, const char *word)
+{
+	build_once(bench, word, true);
+	if (bench->problems.count == 0)
+		return;
+	hs_book_free(bench->book);
+	hs_kit_free(bench->kit);
+	hs_problems_free(&bench->problems);
+	bench->book = NULL;
+	bench->kit = NULL;
+	bench->problems = (hs_problems){0};
+	build_once(bench, word, false);
 }
 
 bool hs_bench_load(hs_bench *bench, const hs_folders *folders, const char *word, const char *playbook_path,

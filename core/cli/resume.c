@@ -25,13 +25,18 @@ static bool reopen(hs_resuming *resuming, const char *path, hs_error *error)
 		*error = result->error;
 		return hs_fail_at(error, path, 1);
 	}
+	if (result->state == HS_REPLAY_EMPTY) {
+		hs_fail(error, HS_BAD_INPUT, "no line is whole: this run ended before anything was recorded");
+		hs_fail_hint(error, "start a new run");
+		return hs_fail_at(error, path, 0);
+	}
 	if (result->state != HS_REPLAY_GOOD) {
-		hs_fail(error, HS_BAD_INPUT, "the transcript does not hold together: %.400s",
-		        result->reason[0] ? result->reason : "no line is whole");
+		hs_fail(error, HS_BAD_INPUT, "the transcript does not hold together: %.400s", result->reason);
 		hs_fail_hint(error, "halfsplit audit tells more");
 		return hs_fail_at(error, path, 0);
 	}
-	if (result->closed) {
+	/* A run that was killed while it closed lacks its last lines; those are still added. */
+	if (result->closed && !result->missing->count && !hs_journal_repair_due(resuming->journal)) {
 		hs_fail(error, HS_BAD_INPUT, "this run is closed; nothing is left to go on with");
 		hs_fail_hint(error, "halfsplit show gives its report");
 		return hs_fail_at(error, path, 0);
@@ -99,6 +104,14 @@ static void tell(hs_resuming *resuming)
 	hs_buf_free(&text);
 }
 
+static void tell_closed(hs_resuming *resuming)
+{
+	hs_seat *seat = resuming->sitting.seat;
+	seat->show(seat, "This run is closed. The lines that were missing at its end have been added; halfsplit show gives its "
+	                 "report.\n");
+	hs_drive_sheet(seat, resuming->journal);
+}
+
 static int resume_it(hs_resuming *resuming, const char *path, const char *by, const char *answers)
 {
 	hs_error error = {0};
@@ -108,6 +121,10 @@ static int resume_it(hs_resuming *resuming, const char *path, const char *by, co
 	    !hs_sitting_open(&resuming->sitting, epoch(resuming->result), &error) || !mend(resuming, &error))
 		return hs_cli_fail(&error);
 	tell(resuming);
+	if (resuming->result->closed) {
+		tell_closed(resuming);
+		return HS_EXIT_GOOD;
+	}
 	hs_engine *engine = resuming->result->engine;
 	hs_seat *seat = resuming->sitting.seat;
 	seat->screen.serial = resuming->result->opening->unit;

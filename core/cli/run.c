@@ -163,8 +163,8 @@ static void greet(hs_running *running)
 	hs_buf_shown(&text, running->path.data, false);
 	hs_buf_str(
 	    &text,
-	    "\nhalfsplit records and blocks; it makes nothing safe. Local codes, your employer's rules and licensed\n"
-	    "practice come first.\n");
+	    "\nhalfsplit records and blocks; it makes nothing safe.\n"
+	    "Local codes, your employer's rules and licensed practice\ncome first.\n");
 	running->sitting.seat->show(running->sitting.seat, text.data);
 	hs_buf_free(&text);
 }

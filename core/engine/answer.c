@@ -20,6 +20,18 @@ static bool said_done(const char *text)
 	return hs_same_word(text, "done") || hs_same_word(text, "d");
 }
 
+/* Which word was typed, or its number in the list; -1 for neither. */
+static int pick_word(const char *const *words, int count, const char *text)
+{
+	char digits[16];
+	for (int i = 0; i < count; i++) {
+		snprintf(digits, sizeof digits, "%d", i + 1);
+		if (hs_same_word(text, words[i]) || strcmp(text, digits) == 0)
+			return i;
+	}
+	return -1;
+}
+
 static void energised_or_not(hs_engine *engine, hs_power before)
 {
 	hs_power after = engine->state->physical.power;
@@ -85,12 +97,45 @@ static bool joined(hs_engine *engine, const hs_ask *ask, const char *text, hs_bu
 	if (!said_done(text))
 		return refuse(why, "Type done once the lead is joined as shown.");
 	if (ask->item == 0) {
-		engine->state->source = (hs_joined){step->inject.hookup, step->inject.point};
+		engine->state->source = (hs_joined){step->inject.hookup, step->inject.point, false};
 	} else {
 		const hs_reading *reading = &step->readings[ask->item - 1];
-		engine->state->meter = (hs_joined){reading->hookup, reading->point};
+		engine->state->meter = (hs_joined){reading->hookup, reading->point, step->attach_dead};
 	}
+	hs_physical_touch(&engine->state->physical);
 	hs_course_lapse(engine, HS_HOLDS_HOOKUP);
+	return true;
+}
+
+static bool stands(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why)
+{
+	const hs_control *control = &engine->playbook->unit.controls[ask->item];
+	if (hs_same_word(text, "unknown")) {
+		engine->state->stood[ask->item] = HS_STOOD_UNKNOWN;
+		return true;
+	}
+	int which = pick_word(control->positions, control->position_count, text);
+	if (which < 0) {
+		hs_buf_printf(why, "\"%.60s\" is no position of %s; choose ", text, control->id);
+		for (int i = 0; i < control->position_count; i++)
+			hs_buf_printf(why, "%s, ", control->positions[i]);
+		hs_buf_str(why, "or unknown.");
+		return false;
+	}
+	engine->state->stood[ask->item] = engine->state->position[ask->item] = (uint8_t)(which + 1);
+	return true;
+}
+
+static bool turned(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why)
+{
+	const hs_control *control = &engine->playbook->unit.controls[ask->item];
+	const char *wanted = control->positions[ask->position - 1];
+	if (!said_done(text) && !hs_same_word(text, wanted)) {
+		hs_buf_printf(why, "%s is to stand at %s; type done once it does.", control->id, wanted);
+		return false;
+	}
+	engine->state->position[ask->item] = (uint8_t)ask->position;
+	hs_course_lapse(engine, HS_HOLDS_ADJUST);
 	return true;
 }
 
@@ -187,8 +232,10 @@ static bool chosen(hs_engine *engine, const hs_ask *ask, const char *text, hs_bu
 	int which = pick(step->choices, step->choice_count, text, why);
 	if (which < 0)
 		return false;
-	hs_state_visits(engine, engine->state)[ask->step].choice = which;
+	hs_visit_state *visit = &hs_state_visits(engine, engine->state)[ask->step];
 	const hs_choice *choice = &step->choices[which];
+	bool seen_before = visit->choice >= 0 && choice->again.target != NULL;
+	visit->choice = which;
 	if (choice->stop) {
 		/* Power first. The judgement waits where it is; a later resume asks the same question again. */
 		hs_physical_void(&engine->state->physical);
@@ -196,8 +243,47 @@ static bool chosen(hs_engine *engine, const hs_ask *ask, const char *text, hs_bu
 		engine->state->stop_told = false;
 		return true;
 	}
-	*failed = !hs_course_follow(engine, &choice->branch, NULL, choice->word, error);
+	*failed = !hs_course_follow(engine, seen_before ? &choice->again : &choice->branch, NULL, choice->word, error);
 	return !*failed;
+}
+
+/* Words that stand for a number at some readings: a trend, a tick, so many out of so many, the same as before. */
+static bool entry_meant(hs_engine *engine, const hs_reading *reading, const char *text, hs_entry *out, hs_error *error)
+{
+	static const struct {
+		hs_measurand reads;
+		const char *word, *means;
+	} words[] = {
+		{HS_READS_TREND, "rising", "1"}, {HS_READS_TREND, "steady", "0"}, {HS_READS_TREND, "falling", "-1"},
+		{HS_READS_TICK, "yes", "1"}, {HS_READS_TICK, "no", "0"}, {HS_READS_TICK, "cannot tell", "not read: cannot tell"},
+	};
+	for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
+		if (words[i].reads == reading->reads && hs_same_word(text, words[i].word))
+			return hs_entry_read(words[i].means, reading->unit, out, error);
+	if (reading->reads == HS_READS_TICK && strncmp(text, "not read", 8) != 0)
+		return hs_fail(error, HS_BAD_INPUT, "\"%.60s\" is no answer here: yes, no or cannot tell was wanted", text);
+	if (reading->reads == HS_READS_TREND && strncmp(text, "not read", 8) != 0)
+		return hs_fail(error, HS_BAD_INPUT, "\"%.60s\" is no trend: rising, steady or falling was wanted", text);
+	unsigned hits = 0, tries = 0;
+	char tail = 0;
+	if (reading->reads == HS_READS_COUNT_OF && sscanf(text, "%4u of %4u %c", &hits, &tries, &tail) == 2) {
+		char number[16];
+		if (hits > tries)
+			return hs_fail(error, HS_BAD_INPUT, "it cannot have happened %u times in %u tries", hits, tries);
+		snprintf(number, sizeof number, "%u", hits);
+		return hs_entry_read(number, reading->unit, out, error);
+	}
+	if (hs_same_word(text, "same")) {
+		const hs_slot *last = engine->state->last_slot >= 0 ? &hs_state_slots(engine->state)[engine->state->last_slot] : NULL;
+		if (last == NULL || !last->taken || hs_unit_dimension(last->quantity.unit) != hs_unit_dimension(reading->unit))
+			return hs_fail(error, HS_BAD_INPUT, "there is no earlier reading in %s to be the same as", hs_unit_name(reading->unit));
+		memset(out, 0, sizeof *out);
+		out->kind = last->kind;
+		out->quantity = last->quantity;
+		out->step = last->step;
+		return true;
+	}
+	return hs_entry_read(text, reading->unit, out, error);
 }
 
 static bool read_value(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error)
@@ -206,7 +292,7 @@ static bool read_value(hs_engine *engine, const hs_ask *ask, const char *text, h
 	const hs_reading *reading = &step->readings[ask->item];
 	hs_entry entered;
 	hs_error inner = {0};
-	if (!hs_entry_read(text, reading->unit, &entered, &inner)) {
+	if (!entry_meant(engine, reading, text, &entered, &inner)) {
 		hs_buf_str(why, inner.message);
 		hs_buf_printf(why, "%s%s.", inner.hint[0] != '\0' ? "; " : "", inner.hint);
 		return false;
@@ -229,7 +315,7 @@ static bool read_value(hs_engine *engine, const hs_ask *ask, const char *text, h
 	if (reading->hookup != NULL && (state->meter.hookup != reading->hookup || state->meter.point != reading->point)) {
 		if (!hs_hookup_touches(reading->hookup))
 			hs_course_lapse(engine, HS_HOLDS_HOOKUP);
-		state->meter = (hs_joined){reading->hookup, reading->point};
+		state->meter = (hs_joined){reading->hookup, reading->point, false};
 	}
 	*failed = !hs_course_reading(engine, ask->item, &entered, error);
 	return !*failed;
@@ -262,11 +348,16 @@ static bool simple_step(hs_engine *engine, const hs_ask *ask, const char *text, 
 		hs_course_lapse(engine, HS_HOLDS_DO);
 	}
 	if (ask->kind == HS_ASK_FITTED)
-		hs_course_void_readings(engine);
+		hs_course_void_for(engine, step);
 	if (ask->kind == HS_ASK_DONE || ask->kind == HS_ASK_FITTED)
 		hs_physical_touch(&engine->state->physical);
-	hs_outcome outcome = HS_OKAY;
-	*failed = !hs_course_follow(engine, &step->branches[outcome], NULL, "done", error);
+	const hs_branch *next = &step->branches[HS_OKAY];
+	if (ask->kind == HS_ASK_FITTED && step->retest_count > 0) {
+		engine->state->retest_of = ask->step;
+		engine->state->retest_at = 1;
+		next = &step->retests[0];
+	}
+	*failed = !hs_course_follow(engine, next, NULL, "done", error);
 	return !*failed;
 }
 
@@ -279,6 +370,14 @@ bool hs_answer_apply(hs_engine *engine, const hs_ask *ask, const char *text, hs_
 	case HS_ASK_OPEN:
 	case HS_ASK_CLOSE: return done_opening(engine, ask, text, why);
 	case HS_ASK_JOIN: return joined(engine, ask, text, why);
+	case HS_ASK_PART:
+		if (!said_done(text))
+			return refuse(why, "Type done once the hookup is off the unit.");
+		engine->state->meter = (hs_joined){NULL, -1, false};
+		hs_course_lapse(engine, HS_HOLDS_HOOKUP);
+		return true;
+	case HS_ASK_STANDS: return stands(engine, ask, text, why);
+	case HS_ASK_SET: return turned(engine, ask, text, why);
 	case HS_ASK_STOPPED:
 		if (blank(text))
 			return refuse(why, "Write in a few words what happened, now that the power is off.");
@@ -310,10 +409,10 @@ void hs_answer_physical(hs_engine *engine, const hs_ask *ask, const char *text)
 		hs_course_lapse(engine, HS_HOLDS_DO);
 		hs_physical_touch(&engine->state->physical);
 	} else if (ask->kind == HS_ASK_FITTED) {
-		hs_course_void_readings(engine);
+		hs_course_void_for(engine, step);
 		hs_physical_touch(&engine->state->physical);
 	} else if (ask->kind == HS_ASK_READ && step->readings[ask->item].hookup != NULL) {
-		engine->state->meter = (hs_joined){step->readings[ask->item].hookup, step->readings[ask->item].point};
+		engine->state->meter = (hs_joined){step->readings[ask->item].hookup, step->readings[ask->item].point, step->attach_dead};
 	} else if (ask->kind == HS_ASK_CHOOSE) {
 		int which = pick(step->choices, step->choice_count, text, &why);
 		if (which >= 0 && step->choices[which].stop) {

@@ -11,7 +11,7 @@ const char *hs_event_name(hs_event_kind kind)
 
 bool hs_ask_same(const hs_ask *a, const hs_ask *b)
 {
-	if (a->kind != b->kind || a->step != b->step || a->item != b->item)
+	if (a->kind != b->kind || a->step != b->step || a->item != b->item || a->position != b->position)
 		return false;
 	return a->kind != HS_ASK_GATE ||
 	       (a->gate.fact == b->gate.fact && a->gate.subject == b->gate.subject && a->gate.pair == b->gate.pair);
@@ -25,6 +25,9 @@ bool hs_ask_is_judged(const hs_ask *ask)
 	case HS_ASK_OPEN:
 	case HS_ASK_CLOSE:
 	case HS_ASK_JOIN:
+	case HS_ASK_PART:
+	case HS_ASK_STANDS:
+	case HS_ASK_SET:
 	case HS_ASK_STOPPED:
 	case HS_ASK_BLOCKED: return false;
 	default: return true;
@@ -59,6 +62,11 @@ void hs_engine_ask_id(const hs_engine *engine, const hs_ask *ask, hs_buf *out)
 	case HS_ASK_GATE: hs_gate_id(&playbook->unit, &ask->gate, out); return;
 	case HS_ASK_OPEN: hs_buf_printf(out, "%s/open.%s", step, playbook->unit.openables[ask->item].id); return;
 	case HS_ASK_CLOSE: hs_buf_printf(out, "%s/close.%s", step, playbook->unit.openables[ask->item].id); return;
+	case HS_ASK_PART: hs_buf_printf(out, "%s/part.meter", step); return;
+	case HS_ASK_STANDS: hs_buf_printf(out, "intake/stands.%s", playbook->unit.controls[ask->item].id); return;
+	case HS_ASK_SET:
+		hs_buf_printf(out, "%s/set.%s", ask->step >= 0 ? step : "home", playbook->unit.controls[ask->item].id);
+		return;
 	case HS_ASK_JOIN:
 		if (ask->item == 0)
 			hs_buf_printf(out, "%s/join.source", step);

@@ -27,6 +27,7 @@ void hs_course_void_readings(hs_engine *engine)
 			continue;
 		hs_state_slots(engine->state)[i].taken = false;
 		hs_state_slots(engine->state)[i].lapsed = true;
+		hs_state_visits(engine, engine->state)[engine->slot_step[i]].judged = false;
 	}
 }
 
@@ -42,6 +43,15 @@ static void stand(hs_engine *engine, const hs_branch *branch, int step)
 /* Takes a branch without entering its target, and tells of it. */
 static int take_branch(hs_engine *engine, const hs_branch *branch, const hs_outcome *outcome, const char *word)
 {
+	if (branch->counts > 0) {
+		const hs_counter *counter = &engine->playbook->counters[branch->counts - 1];
+		int *count = &hs_state_counters(engine, engine->state)[branch->counts - 1];
+		stand(engine, branch, engine->state->step);
+		if (++*count > counter->most) {
+			branch = &counter->beyond;
+			word = counter->id;
+		}
+	}
 	hs_fact *moved = hs_fact_add(engine, HS_SAYS_MOVED);
 	moved->step = engine->state->step;
 	moved->to = branch->to;
@@ -65,6 +75,16 @@ static bool nowhere(const hs_engine *engine, const hs_branch *branch, hs_error *
 	return false;
 }
 
+static bool all_passed(const hs_engine *engine, const hs_step *step)
+{
+	for (size_t i = 0; i < step->passed_count; i++) {
+		const hs_visit_state *visit = &hs_state_visits(engine, engine->state)[step->passed[i].step];
+		if (!visit->judged || visit->outcome != HS_OKAY)
+			return false;
+	}
+	return true;
+}
+
 static bool settle_at(hs_engine *engine, int step, hs_error *error)
 {
 	for (int guard = 0; guard < CHAIN_MOST; guard++) {
@@ -78,10 +98,15 @@ static bool settle_at(hs_engine *engine, int step, hs_error *error)
 		hs_visit_state *visit = &hs_state_visits(engine, state)[step];
 		visit->visits++;
 		int next = -1;
+		/* A visit that is turned away counts as one, so that the bound of a step also bounds the loop by its not_yet. */
 		if (entered->most > 0 && visit->visits > entered->most) {
 			if (entered->beyond.to < 0)
 				return nowhere(engine, &entered->beyond, error);
 			next = take_branch(engine, &entered->beyond, NULL, "often enough");
+		} else if (entered->passed_count > 0 && !all_passed(engine, entered)) {
+			if (entered->not_yet.to < 0)
+				return nowhere(engine, &entered->not_yet, error);
+			next = take_branch(engine, &entered->not_yet, NULL, "not yet");
 		} else if (!run_step(engine, &next, error)) {
 			return false;
 		}
@@ -97,11 +122,58 @@ bool hs_course_enter(hs_engine *engine, int step, hs_error *error)
 	return settle_at(engine, step, error);
 }
 
+/*
+ * While a replaced part is being tried, a step that comes out ok leads to the next retest; anything else ends the retests, and so does
+ * a step that is none of them.
+ */
+static const hs_branch *after_retest(hs_engine *engine, const hs_branch *branch, hs_outcome outcome)
+{
+	hs_state *state = engine->state;
+	const hs_step *replace = &engine->playbook->steps[state->retest_of];
+	if (replace->retests[state->retest_at - 1].to != state->step) {
+		state->retest_of = -1;
+		return branch;
+	}
+	if (outcome == HS_OKAY && (size_t)state->retest_at < replace->retest_count)
+		return &replace->retests[state->retest_at++];
+	state->retest_of = -1;
+	return outcome == HS_OKAY ? &replace->branches[HS_OKAY] : branch;
+}
+
+static void note_outcome(hs_engine *engine, hs_outcome outcome)
+{
+	hs_visit_state *visit = &hs_state_visits(engine, engine->state)[engine->state->step];
+	visit->judged = true;
+	visit->outcome = outcome;
+}
+
 bool hs_course_follow(hs_engine *engine, const hs_branch *branch, const hs_outcome *outcome, const char *word, hs_error *error)
 {
 	if (branch->to < 0)
 		return nowhere(engine, branch, error);
+	hs_state *state = engine->state;
+	if (outcome != NULL && state->step >= 0)
+		note_outcome(engine, *outcome);
+	if (outcome != NULL && state->retest_of >= 0)
+		branch = after_retest(engine, branch, *outcome);
 	return settle_at(engine, take_branch(engine, branch, outcome, word), error);
+}
+
+void hs_course_void_for(hs_engine *engine, const hs_step *replace)
+{
+	if (!replace->voids_some) {
+		hs_course_void_readings(engine);
+		return;
+	}
+	for (size_t i = 0; i < replace->void_count; i++) {
+		const hs_step *touched = &engine->playbook->steps[replace->voids[i].step];
+		hs_state_visits(engine, engine->state)[replace->voids[i].step].judged = false;
+		for (size_t j = 0; j < touched->reading_count; j++) {
+			hs_slot *slot = &hs_state_slots(engine->state)[touched->readings[j].slot];
+			slot->taken = false;
+			slot->lapsed = true;
+		}
+	}
 }
 
 static bool decide(hs_engine *engine, const hs_step *step, const hs_branch **branch, hs_error *error)
@@ -157,6 +229,26 @@ static hs_entry entry_of(const hs_slot *slot)
 	return entry;
 }
 
+/* Limits of a grid may be meant against a reference row: they move with what was read there. */
+static void relate(hs_engine *engine, const hs_reading *reading, hs_limits_used *limits, const hs_entry *entry, hs_measure *measure)
+{
+	if (reading->against_reading == 0 || !limits->has)
+		return;
+	const hs_step *step = &engine->playbook->steps[engine->slot_step[reading->slot]];
+	const hs_slot *reference = &hs_state_slots(engine->state)[step->readings[reading->against_reading - 1].slot];
+	if (!reference->taken || reference->kind != HS_ENTRY_NUMBER || entry->kind != HS_ENTRY_NUMBER) {
+		limits->has = false;
+		measure->entry.kind = HS_ENTRY_UNREAD;
+		hs_copy(measure->entry.reason, sizeof measure->entry.reason, "the reference row has no number here");
+		return;
+	}
+	limits->limits.unit = reading->unit;
+	limits->limits.low += reference->corrected;
+	limits->limits.high += reference->corrected;
+	/* Both readings have their error; that they share some of it is left out, on the cautious side. */
+	measure->expanded *= sqrt(2.0);
+}
+
 /* Judges the reading in a slot: corrected, limits, verdict. */
 static bool judge_slot(hs_engine *engine, const hs_step *step, int item, const hs_entry *entry, hs_measure *measure, hs_error *error)
 {
@@ -166,6 +258,8 @@ static bool judge_slot(hs_engine *engine, const hs_step *step, int item, const h
 	hs_limits_used limits;
 	bool good = hs_measure_take(engine->playbook, reading, entry, measure, &warning, engine->utc, error) &&
 	            hs_measure_limits(engine, reading, &limits, error);
+	if (good)
+		relate(engine, reading, &limits, entry, measure);
 	if (good) {
 		hs_measure_judge(measure, reading, &limits);
 		tell_measure(engine, HS_SAYS_CORRECTED, step, item, measure);
@@ -190,18 +284,42 @@ static hs_outcome responded(const hs_step *step, hs_state *state, const hs_measu
 	return fabs(measure->corrected.value - state->first_value) >= step->responds ? HS_OKAY : HS_LOW;
 }
 
-static bool after_adjust(hs_engine *engine, const hs_step *step, hs_measure *measure, hs_error *error)
+/* The first reading of the round just taken that is not ok. */
+static hs_outcome round_outcome(hs_engine *engine, const hs_step *step)
+{
+	hs_outcome outcome = HS_OKAY;
+	for (size_t i = 0; i < step->reading_count && outcome == HS_OKAY; i++)
+		outcome = hs_state_slots(engine->state)[step->readings[i].slot].outcome;
+	return outcome;
+}
+
+/*
+ * An adjustment takes a round of readings after each turn: one, or one at each of several settings that must all come right. A watch
+ * turns something up step by step and ends at once when a reading leaves its limits.
+ */
+static bool after_adjust(hs_engine *engine, const hs_step *step, int item, hs_measure *measure, hs_error *error)
 {
 	hs_state *state = engine->state;
 	if (step->has_responds && measure->entry.kind == HS_ENTRY_NUMBER)
 		measure->verdict.outcome = responded(step, state, measure);
 	hs_outcome outcome = measure->verdict.outcome;
-	tell_measure(engine, HS_SAYS_JUDGED, step, 0, measure);
-	remember(engine, step, 0, measure);
+	hs_state_slots(state)[step->readings[item].slot].outcome = outcome;
+	tell_measure(engine, HS_SAYS_JUDGED, step, item, measure);
+	remember(engine, step, item, measure);
+	bool at_once = outcome == HS_UNREAD || (step->watch && outcome != HS_OKAY);
+	if (!at_once && (size_t)item + 1 < step->reading_count) {
+		state->item = item + 1;
+		return true;
+	}
+	state->item = 0;
 	state->tries++;
 	hs_course_lapse(engine, HS_HOLDS_ADJUST);
-	hs_state_slots(state)[step->readings[0].slot].lapsed = false;
-	if (outcome == HS_OKAY || outcome == HS_UNREAD || state->tries >= step->tries)
+	for (size_t i = 0; i < step->reading_count; i++)
+		hs_state_slots(state)[step->readings[i].slot].lapsed = false;
+	if (!at_once)
+		outcome = round_outcome(engine, step);
+	bool last = state->tries >= step->tries;
+	if (at_once || last || (outcome == HS_OKAY && !step->watch))
 		return hs_course_follow(engine, &step->branches[outcome], &outcome, NULL, error);
 	return true;
 }
@@ -229,8 +347,54 @@ static bool derived(hs_engine *engine, const hs_step *step, hs_error *error)
 	return hs_course_follow(engine, &step->branches[outcome], &outcome, NULL, error);
 }
 
+enum { ROW_SILENT, ROW_GOOD, ROW_BAD };
+
+/* A row says something when it was judged, and was not merely too close to a limit or not to be had. */
+static int row_says(hs_engine *engine, const hs_step *step, size_t row)
+{
+	int says = ROW_SILENT;
+	bool sure = true;
+	for (size_t i = 0; i < step->reading_count; i++) {
+		const hs_reading *reading = &step->readings[i];
+		hs_outcome outcome = hs_state_slots(engine->state)[reading->slot].outcome;
+		if (reading->row != (int)row + 1 || (!reading->has_limits && reading->limits_by.id < 0))
+			continue;
+		if (outcome == HS_LOW || outcome == HS_HIGH)
+			return ROW_BAD;
+		sure = sure && outcome == HS_OKAY;
+		says = sure ? ROW_GOOD : ROW_SILENT;
+	}
+	return sure ? says : ROW_SILENT;
+}
+
+/*
+ * What the pattern of a grid says of the switched elements: a row that is ok clears all it goes through; what is left in a row that is
+ * not, and nowhere in a good one, is implicated.
+ */
+static void weigh_rows(hs_engine *engine, const hs_step *step)
+{
+	hs_suspect_state *suspects = hs_state_suspects(engine, engine->state);
+	int here = engine->state->step;
+	for (int pass = ROW_GOOD; pass <= ROW_BAD; pass++) {
+		for (size_t row = 0; row < step->row_count; row++) {
+			if (row_says(engine, step, row) != pass)
+				continue;
+			for (size_t i = 0; i < step->rows[row].through_count; i++) {
+				hs_suspect_state *suspect = &suspects[step->rows[row].through[i]];
+				bool cleared_here = suspect->standing == HS_SUSPECT_CLEARED && suspect->by_step == here;
+				if (pass == ROW_GOOD)
+					*suspect = (hs_suspect_state){HS_SUSPECT_CLEARED, here};
+				else if (!cleared_here)
+					*suspect = (hs_suspect_state){HS_SUSPECT_IMPLICATED, here};
+			}
+		}
+	}
+}
+
 static bool collected(hs_engine *engine, const hs_step *step, hs_error *error)
 {
+	if (step->row_count > 0)
+		weigh_rows(engine, step);
 	if (step->exit_count > 0) {
 		const hs_branch *branch = NULL;
 		return decide(engine, step, &branch, error) && hs_course_follow(engine, branch, NULL, branch->target, error);
@@ -251,8 +415,9 @@ bool hs_course_reading(hs_engine *engine, int item, const hs_entry *entry, hs_er
 	hs_slot *slot = &hs_state_slots(state)[step->readings[item].slot];
 	*slot = (hs_slot){.taken = entry->kind != HS_ENTRY_UNREAD, .lapsed = false, .outcome = measure.verdict.outcome, .kind = entry->kind,
 	                  .quantity = entry->quantity, .step = entry->step, .corrected = measure.corrected.value};
+	state->last_slot = step->readings[item].slot;
 	if (step->kind == HS_STEP_ADJUST)
-		return after_adjust(engine, step, &measure, error);
+		return after_adjust(engine, step, item, &measure, error);
 	if (step->derive == HS_DERIVE_NONE) {
 		tell_measure(engine, HS_SAYS_JUDGED, step, item, &measure);
 		remember(engine, step, item, &measure);
@@ -289,6 +454,7 @@ static bool reuse(hs_engine *engine, const hs_step *step, int *next, hs_error *e
 	const hs_branch *branch = &step->branches[outcome];
 	if (branch->to < 0)
 		return nowhere(engine, branch, error);
+	note_outcome(engine, outcome);
 	*next = take_branch(engine, branch, &outcome, "reused");
 	return true;
 }
@@ -317,7 +483,8 @@ static bool run_step(hs_engine *engine, int *next, hs_error *error)
 		*next = take_branch(engine, branch, NULL, branch->target);
 		return true;
 	}
-	if (step->kind == HS_STEP_READ && step->reuse >= 0 && step->reading_count == 1)
+	/* What a new part is tried by is read anew. */
+	if (step->kind == HS_STEP_READ && step->reuse >= 0 && step->reading_count == 1 && state->retest_of < 0)
 		return reuse(engine, step, next, error);
 	return true;
 }

@@ -15,6 +15,7 @@ static void begin_state(hs_engine *engine)
 	state->source.point = state->meter.point = -1;
 	state->step = state->finding = -1;
 	state->judged_step = state->judged_item = -1;
+	state->last_slot = state->retest_of = -1;
 	state->entry_to = playbook->entry_count > 0 ? playbook->entries[0].branch.to : playbook->step_count > 0 ? 0 : -1;
 	for (size_t i = 0; i < playbook->suspect_count; i++)
 		hs_state_suspects(engine, state)[i].by_step = -1;
@@ -26,7 +27,8 @@ static void begin_state(hs_engine *engine)
 hs_engine *hs_engine_new(const hs_playbook *playbook, const char *by, hs_error *error)
 {
 	hs_problems problems = {0};
-	hs_unit_check(playbook, &problems);
+	if (!playbook->found_safe)
+		hs_unit_check(playbook, &problems);
 	bool safe = hs_problems_clean(&problems, error);
 	hs_problems_free(&problems);
 	if (!safe)
@@ -38,7 +40,8 @@ hs_engine *hs_engine_new(const hs_playbook *playbook, const char *by, hs_error *
 	engine->by = hs_arena_str(engine->arena, by != NULL ? by : "");
 	engine->utc = "";
 	engine->state_size = sizeof(hs_state) + playbook->slot_count * sizeof(hs_slot) +
-	                     playbook->suspect_count * sizeof(hs_suspect_state) + playbook->step_count * sizeof(hs_visit_state);
+	                     playbook->suspect_count * sizeof(hs_suspect_state) + playbook->step_count * sizeof(hs_visit_state) +
+	                     playbook->counter_count * sizeof(int);
 	engine->state = hs_alloc(engine->state_size);
 	engine->before = hs_alloc(engine->state_size);
 	engine->slot_step = hs_alloc((playbook->slot_count + 1) * sizeof *engine->slot_step);
@@ -162,7 +165,8 @@ static void resume_state(hs_engine *engine, int64_t now_ms)
 {
 	hs_state *state = engine->state;
 	hs_physical_void(&state->physical);
-	state->source = state->meter = (hs_joined){NULL, -1};
+	state->source = state->meter = (hs_joined){NULL, -1, false};
+	memset(state->position, 0, sizeof state->position);
 	state->paused = state->leaving = state->stopping = false;
 	/* Monotonic time starts anew with the program, so a wait under way starts again: the cautious way round. */
 	state->last_ms = now_ms;

@@ -110,15 +110,16 @@ bool hs_measure_take(const hs_playbook *playbook, const hs_reading *reading, con
 	hs_quantity at_point = entry->quantity;
 	const hs_range *range = NULL;
 	bool inside = true;
-	if (reading->hookup != NULL) {
-		if (!hs_hookup_correct(reading->hookup, reading->reads, reading->freq_hz, &out->correction, error))
+	bool measured = reading->hookup != NULL && !hs_reading_is_word(reading);
+	if (measured) {
+		if (!hs_hookup_correct(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, &out->correction, error))
 			return false;
 		at_point = hs_correct_reading(&out->correction, entry->quantity);
-		range = hs_hookup_range(reading->hookup, reading->reads, reading->freq_hz, &entry->quantity, &inside);
+		range = hs_hookup_range(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, &entry->quantity, &inside);
 	}
 	if (!hs_quantity_convert(at_point, reading->unit, hs_reading_impedance(playbook, reading), &out->corrected, error))
 		return false;
-	if (reading->hookup != NULL) {
+	if (measured) {
 		double step = entry->quantity.unit == reading->unit ? entry->step : 0.0;
 		hs_budget_of_reading(&out->budget, reading->hookup, range, &out->correction, out->corrected, step);
 		out->expanded = hs_budget_expanded(&out->budget);
@@ -147,7 +148,7 @@ void hs_measure_judge(hs_measure *measure, const hs_reading *reading, const hs_l
 	const double *range_top = NULL;
 	if (reading->hookup != NULL) {
 		bool inside = false;
-		const hs_range *range = hs_hookup_range(reading->hookup, reading->reads, reading->freq_hz, NULL, &inside);
+		const hs_range *range = hs_hookup_range(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, NULL, &inside);
 		if (range != NULL && range->has_range && range->to.unit == used->limits.unit) {
 			top = range->to.value;
 			range_top = &top;

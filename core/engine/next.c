@@ -39,48 +39,34 @@ static bool energised(hs_power state)
 	return state == HS_POWER_ON || state == HS_POWER_STANDBY || state == HS_POWER_KEYED;
 }
 
-/* A cover that is named to be off takes those before it with it: they cannot be on. */
-static uint64_t with_those_before(const hs_bench_unit *unit, uint64_t open)
+static bool opened(const hs_engine *engine, uint64_t wanted, int step, hs_ask *ask);
+
+/* A change or joint behind a guard is reached only through it, to undo it as well, when the guard went back on meanwhile. */
+static int guard_over(const hs_bench_unit *unit, int openable)
 {
-	uint64_t all = open;
-	for (int i = 0; i < unit->openable_count; i++) {
-		if ((open >> i & 1u) == 0)
-			continue;
-		int before = unit->openables[i].after;
-		for (int guard = 0; before >= 0 && guard < HS_OPENABLES_MOST; guard++) {
-			all |= UINT64_C(1) << before;
-			before = unit->openables[before].after;
+	const hs_openable *it = &unit->openables[openable];
+	return it->kind != HS_OPEN_COVER && it->zone >= 0 ? unit->zones[it->zone].guard : -1;
+}
+
+/* True when this may be put back now; else *ask is what comes first. */
+static bool ready_to_close(const hs_engine *engine, int openable, int step, hs_ask *ask)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	int guard = guard_over(unit, openable);
+	if (guard >= 0 && !opened(engine, UINT64_C(1) << guard, step, ask))
+		return false;
+	hs_target targets[2];
+	int count = hs_targets_to_move(unit, &engine->state->physical, openable, true, step, targets);
+	for (int i = 0; i < count; i++) {
+		hs_gate gate = {.fact = HS_FACT_NONE, .subject = -1, .pair = 0, .earliest_ms = 0};
+		int other = -1;
+		if (!hs_way_next(unit, &engine->state->physical, &targets[i], engine->state->last_ms, &gate, &other) &&
+		    gate.fact != HS_FACT_NONE) {
+			*ask = gate_ask(&gate, step);
+			return false;
 		}
 	}
-	return all;
-}
-
-static unsigned guarded_by(const hs_bench_unit *unit, int cover)
-{
-	unsigned zones = 0;
-	for (int i = 0; i < unit->zone_count; i++)
-		if (unit->zones[i].guard == cover)
-			zones |= 1u << i;
-	return zones;
-}
-
-/*
- * What must hold before this is opened or closed: its power state, in the zones it guards (which only have to wait) or, when it is reached
- * through other guards, in the zones behind those (which have to be dead).
- */
-static hs_target target_to_open(const hs_bench_unit *unit, int openable, int step)
-{
-	hs_target target = {.state = hs_openable_needs(unit, openable), .zones = 0, .may_be_open = UINT64_MAX, .emitter = -1, .step = step};
-	int before = unit->openables[openable].after;
-	for (int guard = 0; target.state == HS_POWER_DEAD && before >= 0 && guard < HS_OPENABLES_MOST; guard++) {
-		target.zones |= guarded_by(unit, before);
-		before = unit->openables[before].after;
-	}
-	if (target.state != HS_POWER_DEAD)
-		target.zones |= guarded_by(unit, openable);
-	if (unit->openables[openable].kind != HS_OPEN_COVER && unit->openables[openable].zone >= 0)
-		target.zones |= 1u << unit->openables[openable].zone;
-	return target;
+	return true;
 }
 
 /* True when the unit is in `target`; else *ask is what must be answered first. */
@@ -107,13 +93,8 @@ static bool on_the_way(const hs_engine *engine, const hs_target *target, int ste
 			break;
 		blocker = later;
 	}
-	hs_target closing = target_to_open(unit, blocker, step);
-	int other = -1;
-	if (!hs_way_next(unit, &engine->state->physical, &closing, engine->state->last_ms, &gate, &other) && gate.fact != HS_FACT_NONE) {
-		*ask = gate_ask(&gate, step);
-		return false;
-	}
-	*ask = ask_of(HS_ASK_CLOSE, step, blocker);
+	if (ready_to_close(engine, blocker, step, ask))
+		*ask = ask_of(HS_ASK_CLOSE, step, blocker);
 	return false;
 }
 
@@ -132,7 +113,7 @@ static bool opened(const hs_engine *engine, uint64_t wanted, int step, hs_ask *a
 	const hs_bench_unit *unit = &engine->playbook->unit;
 	uint64_t open = engine->state->physical.open;
 	for (int i = 0; i < unit->openable_count; i++) {
-		if ((wanted >> i & 1u) == 0 || (open >> i & 1u) || unit->openables[i].kind != HS_OPEN_COVER)
+		if ((wanted >> i & 1u) == 0 || (open >> i & 1u) || (unit->openables[i].kind != HS_OPEN_COVER && unit->openables[i].kind != HS_OPEN_JOINT))
 			continue;
 		int first = i;
 		for (int guard = 0; guard < HS_OPENABLES_MOST; guard++) {
@@ -141,9 +122,14 @@ static bool opened(const hs_engine *engine, uint64_t wanted, int step, hs_ask *a
 				break;
 			first = before;
 		}
-		hs_target target = target_to_open(unit, first, step);
-		if (!on_the_way(engine, &target, step, ask))
+		int over = guard_over(unit, first);
+		if (over >= 0 && !opened(engine, UINT64_C(1) << over, step, ask))
 			return false;
+		hs_target targets[2];
+		int count = hs_targets_to_move(unit, &engine->state->physical, first, false, step, targets);
+		for (int way = 0; way < count; way++)
+			if (!on_the_way(engine, &targets[way], step, ask))
+				return false;
 		*ask = ask_of(HS_ASK_OPEN, step, first);
 		return false;
 	}
@@ -188,22 +174,42 @@ static bool joined_source(const hs_engine *engine, const hs_step *step, int inde
 	return false;
 }
 
+/* True when the zone of a point is proved dead, and every zone that lies open beside it. */
+static bool dead_around(const hs_engine *engine, int point, int step, hs_ask *ask)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	hs_target dead = {.state = HS_POWER_SHORTED, .zones = hs_zones_exposed(unit, &engine->state->physical), .may_be_open = UINT64_MAX,
+	                  .emitter = -1, .step = step};
+	if (point >= 0 && unit->points[point].zone >= 0)
+		dead.zones |= 1u << unit->points[point].zone;
+	return on_the_way(engine, &dead, step, ask);
+}
+
 static bool joined_meter(const hs_engine *engine, const hs_step *step, int index, int item, hs_ask *ask)
 {
 	if (item < 0 || (size_t)item >= step->reading_count)
 		return true;
 	const hs_reading *reading = &step->readings[item];
 	const hs_joined *now = &engine->state->meter;
-	if (reading->hookup == NULL || (now->hookup == reading->hookup && now->point == reading->point))
+	bool same = now->hookup == reading->hookup && now->point == reading->point;
+	if (reading->hookup == NULL || (same && now->attached == step->attach_dead))
+		return true;
+	if (now->attached) {
+		if (dead_around(engine, now->point, index, ask))
+			*ask = ask_of(HS_ASK_PART, index, -1);
+		return false;
+	}
+	if (same && !step->attach_dead)
 		return true;
 	if (step->attach_dead) {
 		hs_target dead = {.state = HS_POWER_SHORTED, .zones = hs_step_zones(engine->playbook, step), .may_be_open = UINT64_MAX,
 		                  .emitter = -1, .step = index};
+		dead.zones |= hs_zones_exposed(&engine->playbook->unit, &engine->state->physical);
 		if (on_the_way(engine, &dead, index, ask))
 			*ask = ask_of(HS_ASK_JOIN, index, 1 + item);
 		return false;
 	}
-	const hs_joined wanted = {reading->hookup, reading->point};
+	const hs_joined wanted = {reading->hookup, reading->point, false};
 	if (!joins_a_live_line(engine, &wanted) && !joins_a_live_line(engine, now))
 		return true;
 	if (join_power(engine, now, reading->point, index, ask))
@@ -247,16 +253,85 @@ hs_ask hs_next_judged(const hs_engine *engine)
 	}
 }
 
+/* Before anything is turned, where it stood is written down, so that it can be put back. */
+static bool stands_known(const hs_engine *engine, hs_ask *ask)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	for (int i = 0; i < unit->control_count; i++) {
+		if (engine->state->stood[i] != 0)
+			continue;
+		*ask = ask_of(HS_ASK_STANDS, -1, i);
+		return false;
+	}
+	return true;
+}
+
+/* True when the control stands as wanted; else *ask is turning it, or the gate before a hand goes there. */
+static bool stands_at(const hs_engine *engine, int control, int position, int step, hs_ask *ask)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	if (position == 0 || engine->state->position[control] == position)
+		return true;
+	int zone = unit->controls[control].zone;
+	if (zone >= 0 && hs_zone_is_hazardous(unit, zone)) {
+		int guard = unit->zones[zone].guard;
+		hs_target dead = {.state = HS_POWER_SHORTED, .zones = 1u << zone | hs_zones_exposed(unit, &engine->state->physical),
+		                  .may_be_open = UINT64_MAX, .emitter = -1, .step = step};
+		if ((guard >= 0 && !opened(engine, UINT64_C(1) << guard, step, ask)) || !on_the_way(engine, &dead, step, ask))
+			return false;
+	}
+	*ask = ask_of(HS_ASK_SET, step, control);
+	ask->position = position;
+	return false;
+}
+
+static bool controls_set(const hs_engine *engine, const hs_step *step, const hs_ask *wanted, hs_ask *ask)
+{
+	const hs_reading *reading = wanted->kind == HS_ASK_READ ? &step->readings[wanted->item] : NULL;
+	for (int i = 0; i < engine->playbook->unit.control_count; i++) {
+		int position = reading != NULL && reading->set[i] != 0 ? reading->set[i] : step->set[i];
+		if (!stands_at(engine, i, position, wanted->step, ask))
+			return false;
+	}
+	return true;
+}
+
+/* At the end every control goes back to where the owner had it. */
+static bool controls_restored(const hs_engine *engine, hs_ask *ask)
+{
+	const hs_state *state = engine->state;
+	for (int i = 0; i < engine->playbook->unit.control_count; i++) {
+		bool known = state->stood[i] != 0 && state->stood[i] != HS_STOOD_UNKNOWN;
+		if (known && !stands_at(engine, i, state->stood[i], -1, ask))
+			return false;
+	}
+	return true;
+}
+
+/* A hazardous zone that stands open, named or not, is dead before hands go in anywhere. */
+static void make_exposed_dead(const hs_engine *engine, const hs_step *step, hs_target *target)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	unsigned exposed = hs_zones_exposed(unit, &engine->state->physical);
+	bool inside = hs_step_reaches_in(step) && (step->zone >= 0 || step->open != 0);
+	if (exposed == 0 || energised(target->state) || (target->state != HS_POWER_SHORTED && !inside))
+		return;
+	target->zones = target->state == HS_POWER_SHORTED ? target->zones | exposed : exposed;
+	target->state = HS_POWER_SHORTED;
+}
+
 static hs_ask before_step(const hs_engine *engine, const hs_ask *wanted)
 {
 	const hs_playbook *playbook = engine->playbook;
 	const hs_step *step = &playbook->steps[wanted->step];
 	hs_ask ask;
 	hs_target target = {.state = power_wanted(hs_step_need(playbook, step)), .zones = hs_step_zones(playbook, step),
-	                    .may_be_open = with_those_before(&playbook->unit, step->open) | step->with, .unshort = step->unshort,
+	                    .may_be_open = hs_opened_with(&playbook->unit, step->open) | step->with, .unshort = step->unshort,
 	                    .emitter = step->emitter,
 	                    .step = wanted->step};
 	if (!opened(engine, step->open, wanted->step, &ask))
+		return ask;
+	if (!controls_set(engine, step, wanted, &ask))
 		return ask;
 	/* What is open and not named is closed before leads are joined for power, so that the unit is not switched off twice. */
 	if (!joined_source(engine, step, wanted->step, &ask))
@@ -265,6 +340,7 @@ static hs_ask before_step(const hs_engine *engine, const hs_ask *wanted)
 		return ask;
 	if (!energised(target.state))
 		target.may_be_open = UINT64_MAX;
+	make_exposed_dead(engine, step, &target);
 	if (!on_the_way(engine, &target, wanted->step, &ask))
 		return ask;
 	return *wanted;
@@ -275,7 +351,7 @@ static hs_ask before_symptom(const hs_engine *engine, const hs_ask *wanted)
 	const hs_playbook *playbook = engine->playbook;
 	const hs_symptom *symptom = &playbook->symptom;
 	hs_ask ask;
-	hs_target target = {.state = power_wanted(symptom->power), .zones = 0, .may_be_open = with_those_before(&playbook->unit, symptom->open),
+	hs_target target = {.state = power_wanted(symptom->power), .zones = 0, .may_be_open = hs_opened_with(&playbook->unit, symptom->open),
 	                    .emitter = -1, .step = -1};
 	if (!opened(engine, symptom->open, -1, &ask) || !on_the_way(engine, &target, -1, &ask))
 		return ask;
@@ -293,9 +369,14 @@ hs_ask hs_next_ask(const hs_engine *engine)
 			return ask;
 		if (state->stopping && !state->stop_told)
 			return ask_of(HS_ASK_STOPPED, -1, -1);
+		if (state->finding >= 0 && !state->stopping && !state->leaving && !controls_restored(engine, &ask))
+			return ask;
 		return ask_of(HS_ASK_NONE, -1, -1);
 	}
 	ask = hs_next_judged(engine);
+	hs_ask stands;
+	if (ask.kind != HS_ASK_INTAKE && !stands_known(engine, &stands))
+		return stands;
 	if (ask.kind == HS_ASK_SHOWN)
 		return before_symptom(engine, &ask);
 	if (ask.step >= 0 && ask.kind != HS_ASK_BLOCKED)

@@ -23,6 +23,7 @@ typedef struct hs_slot {
 typedef struct hs_joined {
 	const hs_hookup *hookup;
 	int point;
+	bool attached;   /* stays by itself inside a guarded zone: put on, and taken off, while proved dead */
 } hs_joined;
 
 typedef struct hs_suspect_state {
@@ -32,13 +33,19 @@ typedef struct hs_suspect_state {
 
 typedef struct hs_visit_state {
 	int visits;
+	hs_outcome outcome; /* as last judged */
+	bool judged;
 	int choice;      /* last word chosen at a look step, -1 none */
 } hs_visit_state;
+
+#define HS_STOOD_UNKNOWN 255
 
 typedef struct hs_state {
 	/* Physical facts: folded over every event. */
 	hs_physical physical;
 	hs_joined source, meter;
+	uint8_t position[HS_CONTROLS_MOST]; /* from 1; 0 unknown */
+	uint8_t stood[HS_CONTROLS_MOST];    /* before the first step: from 1; HS_STOOD_UNKNOWN; 0 not asked yet */
 	int64_t last_ms;
 
 	/* The course of the session: folded over every event. */
@@ -55,9 +62,11 @@ typedef struct hs_state {
 	double first_value;   /* adjust: the first reading, to see a response */
 	int64_t entered_ms;
 	int finding;
+	int last_slot;        /* of the last reading taken, for `same`; -1 */
+	int retest_of, retest_at; /* a replace step whose retests are under way, -1; which comes next */
 	int judged_step, judged_item; /* what `why` speaks of; item -1: derived */
 
-	/* Arrays behind the struct, in this order: slots, suspects, visits. */
+	/* Arrays behind the struct, in this order: slots, suspects, visits, counters (int). */
 } hs_state;
 
 typedef struct hs_logged {
@@ -105,6 +114,11 @@ static inline hs_visit_state *hs_state_visits(const hs_engine *engine, hs_state 
 	return (hs_visit_state *)(void *)(hs_state_suspects(engine, state) + engine->playbook->suspect_count);
 }
 
+static inline int *hs_state_counters(const hs_engine *engine, hs_state *state)
+{
+	return (int *)(void *)(hs_state_visits(engine, state) + engine->playbook->step_count);
+}
+
 /* facts.c */
 hs_fact *hs_fact_add(hs_engine *engine, hs_fact_kind kind); /* zeroed but step, to, item = -1; a scratch one when quiet */
 const char *hs_turn_text(hs_engine *engine, const char *text);
@@ -127,6 +141,7 @@ void hs_answer_physical(hs_engine *engine, const hs_ask *ask, const char *text);
 /* course.c */
 bool hs_course_enter(hs_engine *engine, int step, hs_error *error);
 bool hs_course_follow(hs_engine *engine, const hs_branch *branch, const hs_outcome *outcome, const char *word, hs_error *error);
+void hs_course_void_for(hs_engine *engine, const hs_step *replace);
 bool hs_course_reading(hs_engine *engine, int item, const hs_entry *entry, hs_error *error);
 void hs_course_lapse(hs_engine *engine, unsigned how);
 void hs_course_void_readings(hs_engine *engine);

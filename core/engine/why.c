@@ -4,6 +4,12 @@
 #include <math.h>
 #include <string.h>
 
+const char *hs_engine_control(const hs_engine *engine, int control)
+{
+	int position = engine->state->position[control];
+	return position > 0 ? engine->playbook->unit.controls[control].positions[position - 1] : NULL;
+}
+
 bool hs_engine_ended(const hs_engine *engine)
 {
 	return engine->state->ended;

@@ -58,10 +58,12 @@ static void intake_words(const hs_playbook *playbook, int item, hs_ask_words *ou
 static void symptom_words(const hs_symptom *symptom, hs_ask_words *out)
 {
 	hs_buf_str(&out->heading, "The fault shown");
-	hs_buf_printf(&out->text, "What should show: %s", symptom->shows);
+	hs_buf_printf(&out->text, "The fault to be shown: %s", symptom->shows);
 	if (symptom->under != NULL)
 		hs_buf_printf(&out->text, "\nUnder these conditions: %s", symptom->under);
-	hs_buf_printf(&out->text, "\nTry it %d times. How often did it show?", symptom->tries);
+	hs_buf_str(&out->text, "\nTry it ");
+	hs_buf_printf(&out->text, symptom->tries == 1 ? "once" : symptom->tries == 2 ? "twice" : "%d times", symptom->tries);
+	hs_buf_str(&out->text, ". How often did it show?");
 	hs_buf_printf(&out->wanted, "a count such as %d of %d", symptom->tries, symptom->tries);
 	hs_buf_str(&out->help, "A fault that cannot be shown cannot be traced, and cannot be shown to be gone afterwards. 0 of n is an honest answer.");
 }
@@ -107,7 +109,13 @@ static void opening_words(const hs_bench_unit *unit, const hs_ask *ask, hs_ask_w
 {
 	const hs_openable *thing = &unit->openables[ask->item];
 	bool cover = thing->kind == HS_OPEN_COVER;
-	if (ask->kind == HS_ASK_OPEN) {
+	if (ask->kind == HS_ASK_OPEN && thing->kind == HS_OPEN_JOINT) {
+		hs_buf_printf(&out->heading, "Part: %s", thing_title(thing));
+		hs_buf_printf(&out->text, "Part %s%s%s%s.", thing_title(thing), thing->connector != NULL ? " (" : "",
+		              thing->connector != NULL ? thing->connector : "", thing->connector != NULL ? ")" : "");
+		if (thing->terminate != NULL)
+			hs_buf_printf(&out->text, " Terminate the side that is not used: %s.", thing->terminate);
+	} else if (ask->kind == HS_ASK_OPEN) {
 		hs_buf_printf(&out->heading, "Open: %s", thing_title(thing));
 		hs_buf_printf(&out->text, "Take off %s%s%s%s.", thing_title(thing), thing->fixings != NULL ? " (" : "",
 		              thing->fixings != NULL ? thing->fixings : "", thing->fixings != NULL ? ")" : "");
@@ -117,7 +125,9 @@ static void opening_words(const hs_bench_unit *unit, const hs_ask *ask, hs_ask_w
 		hs_buf_printf(&out->text, cover ? "Fit %s again" : "Undo this: %s", thing_title(thing));
 		if (cover && thing->fixings != NULL)
 			hs_buf_printf(&out->text, ", with all its fixings (%s)", thing->fixings);
-		if (cover && thing->torque != NULL)
+		if (thing->kind == HS_OPEN_JOINT && thing->terminate != NULL)
+			hs_buf_str(&out->text, " and take the termination away");
+		if ((cover || thing->kind == HS_OPEN_JOINT) && thing->torque != NULL)
 			hs_buf_printf(&out->text, ", %s", thing->torque);
 		hs_buf_str(&out->text, ". The next step powers the unit and does not name it as open.");
 	}
@@ -125,8 +135,33 @@ static void opening_words(const hs_bench_unit *unit, const hs_ask *ask, hs_ask_w
 	hs_buf_str(&out->help, "What is open, fitted or lifted stays on the open list until it is undone; power comes back only when the step names what is still open.");
 }
 
-static void add_source_line(const hs_injection *inject, hs_buf *out)
+static void control_words(const hs_bench_unit *unit, const hs_ask *ask, hs_ask_words *out)
 {
+	const hs_control *control = &unit->controls[ask->item];
+	const char *title = control->title != NULL ? control->title : control->id;
+	if (ask->kind == HS_ASK_STANDS) {
+		hs_buf_printf(&out->heading, "Where it stands: %s", title);
+		hs_buf_printf(&out->text, "Where does %s stand now?", title);
+		for (int i = 0; i < control->position_count; i++)
+			offer(out, control->positions[i], NULL);
+		offer(out, "unknown", "it cannot be seen");
+		hs_buf_str(&out->wanted, "one of these, or its number");
+		hs_buf_str(&out->help, "It goes back there at the end.");
+		return;
+	}
+	hs_buf_printf(&out->heading, "Set: %s", title);
+	hs_buf_printf(&out->text, ask->step >= 0 ? "Set %s to %s." : "Put %s back to %s, where the owner had it.", title,
+	              control->positions[ask->position - 1]);
+	want_done(out);
+	hs_buf_str(&out->help, "Only what has to change is asked; every reading keeps how the controls stood.");
+}
+
+/* freq_hz: of this row of a grid, or that of the injection. */
+static void add_source_line(const hs_injection *given, double freq_hz, hs_buf *out)
+{
+	hs_injection at = *given;
+	const hs_injection *inject = &at;
+	at.freq_hz = freq_hz;
 	hs_error ignored = {0};
 	hs_correction correction;
 	hs_quantity setting = inject->level;
@@ -164,7 +199,7 @@ static void join_words(const hs_step *step, int item, hs_ask_words *out)
 		const hs_injection *inject = &step->inject;
 		hs_buf_str(&out->heading, "Join the source");
 		hs_buf_printf(&out->text, "With the source's output off, join %s to %s. ", inject->hookup_name, inject->at_text);
-		add_source_line(inject, &out->text);
+		add_source_line(inject, inject->freq_hz, &out->text);
 		hs_buf_str(&out->text, " Then switch its output on.");
 		hs_buf_str(&out->caution, "Output off, DC on the centre conductor off, loose cable discharged before it is joined.");
 		draw(inject->hookup, HS_READS_POWER, inject->freq_hz, inject->at_text, true, &out->hookup);
@@ -177,7 +212,7 @@ static void join_words(const hs_step *step, int item, hs_ask_words *out)
 			              reading->against != NULL ? reading->against : "");
 		else
 			hs_buf_printf(&out->text, "With the power off, join %s to %s.", reading->hookup_name, reading->at_text);
-		draw(reading->hookup, reading->reads, reading->freq_hz, reading->at_text, false, &out->hookup);
+		draw(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, reading->at_text, false, &out->hookup);
 	}
 	want_done(out);
 	hs_buf_str(&out->help, "A lead is joined before power or signal is there, never under it.");
@@ -190,18 +225,46 @@ static void forms_of_entry(const hs_reading *reading, hs_buf *help)
 	hs_buf_str(help, " Also understood: another unit or prefix, a bound (> 20 M), OL, and `not read: why`.");
 }
 
+/* An adjustment with several readings is turned once a round, and not between them. */
+static void turning_words(const hs_step *step, int item, int tries, hs_ask_words *out)
+{
+	if (step->text != NULL && item == 0)
+		hs_buf_printf(&out->text, "%s\n", step->text);
+	else if (item > 0)
+		hs_buf_str(&out->text, "As it stands, without turning anything: ");
+	hs_buf_printf(&out->text, "%s %d of at most %d. ", step->reading_count > 1 ? "Round" : "Reading", tries + 1, step->tries);
+	if (step->watch)
+		hs_buf_str(&out->caution, "When a reading leaves its limits, stop and turn back at once; type it then.");
+}
+
+static const char *what_to_read(hs_measurand reads)
+{
+	switch (reads) {
+	case HS_READS_PEAK: return "Find the frequency of the peak";
+	case HS_READS_DIP: return "Find the frequency of the dip";
+	case HS_READS_RATE: return "Read how fast it changes";
+	case HS_READS_MINIMUM: return "Read the lowest value it comes to";
+	case HS_READS_MAXIMUM: return "Read the highest value it comes to";
+	case HS_READS_TREND: return "See whether it rises or falls";
+	case HS_READS_TICK: return "Look";
+	default: return "Read ";
+	}
+}
+
 static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const hs_state *state, hs_ask_words *out)
 {
 	const hs_step *step = &playbook->steps[ask->step];
 	const hs_reading *reading = &step->readings[ask->item];
 	if (step->inject.given) {
-		add_source_line(&step->inject, &out->text);
+		add_source_line(&step->inject, reading->row > 0 && reading->freq_hz > 0.0 ? reading->freq_hz : step->inject.freq_hz, &out->text);
 		hs_buf_char(&out->text, '\n');
 	}
-	if (step->text != NULL)
-		hs_buf_printf(&out->text, "%s\n", step->text);
 	if (step->kind == HS_STEP_ADJUST)
-		hs_buf_printf(&out->text, "Reading %d of at most %d. ", state->tries + 1, step->tries);
+		turning_words(step, ask->item, state->tries, out);
+	else if (step->text != NULL)
+		hs_buf_printf(&out->text, "%s\n", step->text);
+	if (reading->row > 0 && step->rows[reading->row - 1].name != NULL)
+		hs_buf_printf(&out->text, "Row %s: ", step->rows[reading->row - 1].name);
 	if (step->emitter >= 0 && hs_step_need(playbook, step) == HS_NEED_KEYED) {
 		const hs_emitter *emitter = &playbook->unit.emitters[step->emitter];
 		hs_buf_printf(&out->text, "Key %s for at most %g s, read, release the key, then type. ", emitter->id, emitter->key_seconds);
@@ -210,7 +273,9 @@ static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const 
 	if (reading->asks != NULL) {
 		hs_buf_str(&out->text, reading->asks);
 	} else {
-		hs_buf_printf(&out->text, "Read %s", hs_measurand_name(reading->reads));
+		hs_buf_str(&out->text, what_to_read(reading->reads));
+		if (reading->reads < HS_READS_PEAK)
+			hs_buf_str(&out->text, hs_measurand_name(reading->reads));
 		if (reading->at_text != NULL)
 			hs_buf_printf(&out->text, " at %s", reading->at_text);
 		if (reading->against != NULL)
@@ -223,9 +288,23 @@ static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const 
 			hs_buf_printf(&out->text, " with %s", reading->hookup_name);
 		hs_buf_char(&out->text, '.');
 	}
+	if (reading->held != NULL)
+		hs_buf_printf(&out->text, " Hold %s down meanwhile.", reading->held);
+	if (reading->within_s > 0.0)
+		hs_buf_printf(&out->text, " Take it within %g s.", reading->within_s);
+	if (reading->reads == HS_READS_TREND) {
+		offer(out, "rising", NULL);
+		offer(out, "steady", NULL);
+		offer(out, "falling", NULL);
+	}
+	if (reading->reads == HS_READS_TICK) {
+		offer(out, "yes", NULL);
+		offer(out, "no", NULL);
+		offer(out, "cannot tell", NULL);
+	}
 	if (reading->settle_s > 0.0)
 		hs_buf_printf(&out->text, " Let it settle for %g s.", reading->settle_s);
-	draw(reading->hookup, reading->reads, reading->freq_hz, reading->at_text, false, &out->hookup);
+	draw(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, reading->at_text, false, &out->hookup);
 	out->bare = reading->unit;
 	const char *unit = hs_unit_name(reading->unit);
 	hs_buf_printf(&out->wanted, "%s%s%s%s", hs_measurand_name(reading->reads), unit[0] != '\0' ? " in " : "", unit,
@@ -265,11 +344,14 @@ static void step_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words 
 	case HS_ASK_FITTED:
 		hs_buf_printf(&out->text, "%sReplace %s. What was fitted?", step->text != NULL ? "\n" : "", step->replaces);
 		hs_buf_str(&out->wanted, "part number, lot or serial");
-		hs_buf_str(&out->help, "A replaced part voids every reading taken before it.");
+		hs_buf_str(&out->help, step->voids_some ? "A replaced part voids the readings it touches." : "A replaced part voids every reading taken before it.");
 		break;
 	case HS_ASK_WAITED:
 		hs_buf_printf(&out->text, "%sWait ", step->text != NULL ? "\n" : "");
-		hs_quantity_print(&out->text, (hs_quantity){step->wait_s, HS_SECOND}, -1);
+		if (step->wait_s >= 120.0)
+			hs_buf_printf(&out->text, "%g min", step->wait_s / 60.0);
+		else
+			hs_buf_printf(&out->text, "%g s", step->wait_s);
 		hs_buf_str(&out->text, ".");
 		want_done(out);
 		break;
@@ -299,6 +381,17 @@ void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *o
 	case HS_ASK_GATE: gate_words(&playbook->unit, &ask->gate, out); break;
 	case HS_ASK_OPEN:
 	case HS_ASK_CLOSE: opening_words(&playbook->unit, ask, out); break;
+	case HS_ASK_PART: {
+		const hs_joined *meter = &engine->state->meter;
+		hs_buf_str(&out->heading, "Take the hookup off");
+		hs_buf_printf(&out->text, "While the unit is proved dead, take %s off %s.", meter->hookup != NULL ? meter->hookup->id : "the hookup",
+		              meter->point >= 0 ? playbook->unit.points[meter->point].id : "the unit");
+		want_done(out);
+		hs_buf_str(&out->help, "It was attached inside a guarded zone, so it comes off the way it went on.");
+		break;
+	}
+	case HS_ASK_STANDS:
+	case HS_ASK_SET: control_words(&playbook->unit, ask, out); break;
 	case HS_ASK_JOIN: join_words(&playbook->steps[ask->step], ask->item, out); break;
 	case HS_ASK_STOPPED:
 		hs_buf_str(&out->heading, "After the stop");

@@ -27,9 +27,11 @@ static void put_code(hs_buf *out, uint32_t code)
 {
 	static const char short_from[] = "\"\\\b\f\n\r\t", short_to[] = "\"\\bfnrt";
 	const char *found = code < 0x80 && code ? strchr(short_from, (int)code) : NULL;
-	if (found)
-		hs_buf_printf(out, "\\%c", short_to[found - short_from]);
-	else if (code >= 0x20 && code < 0x7F)
+	if (found) {
+		/* Every line of a playbook's text ends in one of these. */
+		const char pair[] = {'\\', short_to[found - short_from]};
+		hs_buf_add(out, pair, sizeof pair);
+	} else if (code >= 0x20 && code < 0x7F)
 		hs_buf_char(out, (char)code);
 	else if (code < 0x10000)
 		hs_buf_printf(out, "\\u%04x", (unsigned)code);

@@ -133,7 +133,7 @@ static bool read_form(char *text, hs_unit bare, hs_limits *out, hs_error *error)
 		return read_open(bare, out, error);
 	if ((rest = after_words(text, "at least")) != NULL)
 		return read_one(rest, bare, true, out, error);
-	if ((rest = after_words(text, "at most")) != NULL)
+	if ((rest = after_words(text, "at most")) != NULL || (rest = after_words(text, "nothing above")) != NULL)
 		return read_one(rest, bare, false, out, error);
 	if ((rest = cut(text, "..")) != NULL || (rest = cut(text, " to ")) != NULL)
 		return read_pair(hs_trim(text), rest, bare, out, error);

@@ -31,6 +31,13 @@ static const char *const names[HS_READS_KINDS] = {
     [HS_READS_COUNT_OF] = "count",
     [HS_READS_PERCENT] = "percent",
     [HS_READS_LOSS] = "loss",
+    [HS_READS_PEAK] = "peak",
+    [HS_READS_DIP] = "dip",
+    [HS_READS_RATE] = "rate",
+    [HS_READS_MINIMUM] = "minimum",
+    [HS_READS_MAXIMUM] = "maximum",
+    [HS_READS_TREND] = "trend",
+    [HS_READS_TICK] = "tick",
 };
 
 static const measurand measurands[HS_READS_KINDS] = {
@@ -42,7 +49,10 @@ static const measurand measurands[HS_READS_KINDS] = {
     [HS_READS_CAPACITANCE] = {HS_FARAD, true},  [HS_READS_RETURN_LOSS] = {HS_DB, false},
     [HS_READS_SWR] = {HS_SWR, false},           [HS_READS_NOISE_RISE] = {HS_DB, false},
     [HS_READS_COUNT_OF] = {HS_UNITLESS, false}, [HS_READS_PERCENT] = {HS_PERCENT, false},
-    [HS_READS_LOSS] = {HS_DB, false},
+    [HS_READS_LOSS] = {HS_DB, false},           [HS_READS_PEAK] = {HS_HERTZ, false},
+    [HS_READS_DIP] = {HS_HERTZ, false},         [HS_READS_RATE] = {HS_UNITLESS, false},
+    [HS_READS_MINIMUM] = {HS_VOLT, false},      [HS_READS_MAXIMUM] = {HS_VOLT, false},
+    [HS_READS_TREND] = {HS_UNITLESS, false},    [HS_READS_TICK] = {HS_UNITLESS, false},
 };
 
 const char *hs_measurand_name(hs_measurand m)

@@ -45,10 +45,15 @@ static void resolve_step(hs_check *check, hs_step *step)
 {
 	for (int i = 0; i < HS_OUTCOME_COUNT; i++)
 		resolve(check, &step->branches[i], step->where, "this leads to");
-	for (size_t i = 0; i < step->choice_count; i++)
+	for (size_t i = 0; i < step->choice_count; i++) {
 		resolve(check, &step->choices[i].branch, step->where, "this answer leads to");
+		resolve(check, &step->choices[i].again, step->where, "this answer, given again, leads to");
+	}
 	for (size_t i = 0; i < step->exit_count; i++)
 		resolve(check, &step->exits[i], step->where, "this function may lead to");
+	for (size_t i = 0; i < step->retest_count; i++)
+		resolve(check, &step->retests[i], step->where, "to be gone through again is");
+	resolve(check, &step->not_yet, step->where, "while something has not passed this leads to");
 	resolve(check, &step->beyond, step->where, "beyond its last visit this leads to");
 }
 
@@ -63,6 +68,22 @@ static bool has_limits(const hs_step *step)
 }
 
 #define OUT(outcome) (1u << (outcome))
+
+static unsigned outcomes_of_readings(const hs_step *step)
+{
+	unsigned all = OUT(HS_OKAY) | OUT(HS_UNREAD);
+	for (size_t i = 0; i < step->reading_count; i++) {
+		const hs_reading *reading = &step->readings[i];
+		if (!reading->has_limits && reading->limits_by.id < 0 && step->derive == HS_DERIVE_NONE)
+			continue;
+		bool either = reading->limits_by.id >= 0 || !reading->has_limits;
+		/* A word has no uncertainty, and a side without a limit has nothing beyond it. */
+		if (reading->reads != HS_READS_TICK && reading->reads != HS_READS_TREND)
+			return OUT(HS_LOW) | OUT(HS_OKAY) | OUT(HS_HIGH) | OUT(HS_UNSURE) | OUT(HS_UNREAD);
+		all |= (either || reading->limits.has_low ? OUT(HS_LOW) : 0) | (either || reading->limits.has_high ? OUT(HS_HIGH) : 0);
+	}
+	return all;
+}
 
 /* The outcomes a step can have, each of which must lead somewhere. */
 static unsigned outcomes_of(const hs_step *step)
@@ -91,7 +112,7 @@ static unsigned outcomes_of(const hs_step *step)
 	}
 	if (!has_limits(step))
 		return OUT(HS_OKAY) | OUT(HS_UNREAD);
-	return OUT(HS_LOW) | OUT(HS_OKAY) | OUT(HS_HIGH) | OUT(HS_UNSURE) | OUT(HS_UNREAD);
+	return outcomes_of_readings(step);
 }
 
 static void check_outcomes(hs_check *check, const hs_step *step)
@@ -162,6 +183,10 @@ void hs_check_targets(hs_check *check)
 	hs_playbook *book = check->book;
 	for (size_t i = 0; i < book->entry_count; i++)
 		resolve(check, &book->entries[i].branch, book->where, "the playbook enters at");
+	for (size_t i = 0; i < book->counter_count; i++) {
+		check->broken = check->broken || !book->counters[i].beyond.target;
+		resolve(check, &book->counters[i].beyond, book->counters[i].where, "beyond its count this leads to");
+	}
 	resolve(check, &book->symptom.absent, book->symptom.where, "the symptom when absent leads to");
 	for (size_t i = 0; i < book->step_count; i++) {
 		resolve_step(check, &book->steps[i]);
@@ -187,6 +212,7 @@ void hs_playbook_check(hs_playbook *playbook, hs_problems *problems)
 	}
 	qsort(check.sorted, playbook->step_count, sizeof *check.sorted, by_id);
 	hs_check_targets(&check);
+	hs_check_steps_named(&check);
 	hs_check_uses(&check);
 	hs_check_graph(&check);
 	hs_check_values(&check);

@@ -18,17 +18,25 @@ typedef struct hs_check {
 	bool broken;      /* a branch is missing or leads to no step: reach and loops would only report it again */
 } hs_check;
 
-/* ---- the ways out of a step, in one row: outcomes, choices, exits, beyond ---- */
+/*
+ * ---- the ways out of a step, in one row: outcomes, choices (the first time and again), exits, retests, not yet, beyond; then
+ * the ways beyond the counters that these count, in the same order ----
+ */
 
-/* Every way out when `exhausted` is false. When true, a step whose visits are used up has only its way beyond. */
 size_t hs_check_edges(const hs_step *step);
-/* NULL for a place in the row that leads nowhere. */
-const hs_branch *hs_check_edge(const hs_step *step, size_t index, bool exhausted);
+/*
+ * Every way out when `exhausted` is false. When true, a step whose visits are used up has only its way beyond, a branch whose
+ * counter is used up only the counter's, and an answer that was given before only what it means again. NULL for a place in the row that leads nowhere.
+ */
+const hs_branch *hs_check_edge(const hs_playbook *book, const hs_step *step, size_t index, bool exhausted);
+/* True for a place in the row that stands for a counter used up. */
+bool hs_check_edge_counts(const hs_step *step, size_t index);
 
 /* True when a path of at least one branch leads from one step to the other. */
 bool hs_check_comes_before(hs_check *check, int from, int to);
 
 void hs_check_targets(hs_check *check);
+void hs_check_steps_named(hs_check *check); /* passed, voids, retest */
 void hs_check_uses(hs_check *check);
 void hs_check_graph(hs_check *check);
 void hs_check_values(hs_check *check);

@@ -3,9 +3,19 @@
 #include <string.h>
 #include "check.h"
 
+static size_t own_edges(const hs_step *step)
+{
+	return HS_OUTCOME_COUNT + 2 * step->choice_count + step->exit_count + step->retest_count + 2;
+}
+
 size_t hs_check_edges(const hs_step *step)
 {
-	return HS_OUTCOME_COUNT + step->choice_count + step->exit_count + 1;
+	return 2 * own_edges(step);
+}
+
+bool hs_check_edge_counts(const hs_step *step, size_t index)
+{
+	return index >= own_edges(step);
 }
 
 static const hs_branch *edge_in_row(const hs_step *step, size_t index)
@@ -13,18 +23,37 @@ static const hs_branch *edge_in_row(const hs_step *step, size_t index)
 	if (index < HS_OUTCOME_COUNT)
 		return &step->branches[index];
 	index -= HS_OUTCOME_COUNT;
-	if (index < step->choice_count)
-		return &step->choices[index].branch;
-	index -= step->choice_count;
-	return index < step->exit_count ? &step->exits[index] : &step->beyond;
+	if (index < 2 * step->choice_count)
+		return index % 2 ? &step->choices[index / 2].again : &step->choices[index / 2].branch;
+	index -= 2 * step->choice_count;
+	if (index < step->exit_count)
+		return &step->exits[index];
+	index -= step->exit_count;
+	if (index < step->retest_count)
+		return &step->retests[index];
+	return index == step->retest_count ? &step->not_yet : &step->beyond;
 }
 
-const hs_branch *hs_check_edge(const hs_step *step, size_t index, bool exhausted)
+/* An answer that means something else when it is given again leads its first way only once. */
+static bool only_once(const hs_step *step, size_t own)
 {
-	bool is_beyond = index + 1 == hs_check_edges(step);
-	if (exhausted && is_beyond != (step->most > 0))
+	size_t choice = own - HS_OUTCOME_COUNT;
+	return own >= HS_OUTCOME_COUNT && choice < 2 * step->choice_count && choice % 2 == 0 && step->choices[choice / 2].again.target;
+}
+
+const hs_branch *hs_check_edge(const hs_playbook *book, const hs_step *step, size_t index, bool exhausted)
+{
+	bool counter = hs_check_edge_counts(step, index);
+	size_t own = counter ? index - own_edges(step) : index;
+	bool is_beyond = own + 1 == own_edges(step);
+	if (exhausted && (is_beyond != (step->most > 0) || only_once(step, own)))
 		return NULL;
-	const hs_branch *branch = edge_in_row(step, index);
+	const hs_branch *branch = edge_in_row(step, own);
+	bool counts = branch->counts > 0 && (size_t)branch->counts <= book->counter_count;
+	if (!branch->target || (counter && !counts) || (exhausted && !counter && counts))
+		return NULL;
+	if (counter)
+		branch = &book->counters[branch->counts - 1].beyond;
 	return branch->target && branch->to >= 0 ? branch : NULL;
 }
 
@@ -34,7 +63,7 @@ static void spread(const hs_playbook *book, bool *seen, int *stack, size_t depth
 	while (depth > 0) {
 		const hs_step *step = &book->steps[stack[--depth]];
 		for (size_t i = 0; i < hs_check_edges(step); i++) {
-			const hs_branch *branch = hs_check_edge(step, i, false);
+			const hs_branch *branch = hs_check_edge(book, step, i, false);
 			if (!branch || seen[branch->to])
 				continue;
 			seen[branch->to] = true;
@@ -105,7 +134,7 @@ static void report_loop(walk *at, const hs_branch *closing)
 	for (size_t i = first; i < at->depth; i++) {
 		const hs_step *step = &book->steps[at->path[i]];
 		hs_buf_printf(&way, "%s -> ", step->id);
-		bounded = bounded || step->most > 0;
+		bounded = bounded || step->most > 0 || (at->edge[i] > 0 && hs_check_edge_counts(step, at->edge[i] - 1));
 	}
 	hs_buf_str(&way, book->steps[closing->to].id);
 	hs_where where = closing->where.file ? closing->where : book->steps[at->path[at->depth - 1]].where;
@@ -117,7 +146,8 @@ static void report_loop(walk *at, const hs_branch *closing)
 	} else {
 		problem = hs_problem_add(at->check->problems, HS_ERROR, where, "the loop %s has no bound", way.data);
 		hs_problem_hint(problem,
-		                "give one of its steps most = 3 and beyond = \"STEP\", a step outside the loop");
+		                "give one of its steps most = 3 and beyond = \"STEP\", a step outside the loop, or one of its "
+		                "branches counts = \"COUNTER\"");
 	}
 	hs_buf_free(&way);
 	at->found = true;
@@ -143,7 +173,7 @@ static void walk_from(walk *at, int start)
 			at->depth--;
 			continue;
 		}
-		const hs_branch *branch = hs_check_edge(step, index, true);
+		const hs_branch *branch = hs_check_edge(at->check->book, step, index, true);
 		if (!branch)
 			continue;
 		if (at->state[branch->to] == 0)
@@ -187,7 +217,7 @@ static void check_ends(hs_check *check)
 		changed = false;
 		for (size_t i = book->step_count; i-- > 0;)
 			for (size_t e = 0; !ends[i] && e < hs_check_edges(&book->steps[i]); e++) {
-				const hs_branch *branch = hs_check_edge(&book->steps[i], e, true);
+				const hs_branch *branch = hs_check_edge(book, &book->steps[i], e, true);
 				if (branch && ends[branch->to])
 					ends[i] = changed = true;
 			}
@@ -217,12 +247,18 @@ static void check_suspects(hs_check *check)
 	bool *spoken = hs_alloc(book->suspect_count * sizeof *spoken);
 	for (size_t s = 0; s < book->step_count; s++) {
 		const hs_step *step = &book->steps[s];
-		for (size_t e = 0; e < hs_check_edges(step); e++) {
+		for (size_t e = 0; e < own_edges(step); e++) {
 			const hs_branch *branch = edge_in_row(step, e);
 			mark(spoken, branch->clears, branch->clear_count);
 			mark(spoken, branch->implicates, branch->implicate_count);
 		}
 		mark(spoken, step->suspects, step->suspect_count);
+		for (size_t r = 0; r < step->row_count; r++)
+			mark(spoken, step->rows[r].through, step->rows[r].through_count);
+	}
+	for (size_t c = 0; c < book->counter_count; c++) {
+		mark(spoken, book->counters[c].beyond.clears, book->counters[c].beyond.clear_count);
+		mark(spoken, book->counters[c].beyond.implicates, book->counters[c].beyond.implicate_count);
 	}
 	for (size_t i = 0; i < book->suspect_count; i++) {
 		if (spoken[i])

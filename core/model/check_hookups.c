@@ -12,7 +12,7 @@ static void cannot_read(hs_check *check, const hs_reading *reading)
 {
 	const hs_part *instrument = reading->hookup->instrument;
 	bool inside;
-	if (reading->freq_hz > 0 && hs_hookup_range(reading->hookup, reading->reads, 0, NULL, &inside)) {
+	if (reading->freq_hz > 0 && hs_hookup_range(reading->hookup, hs_reading_measurand(reading), 0, NULL, &inside)) {
 		hs_buf freq;
 		hs_buf_init(&freq);
 		words_of_frequency(reading->freq_hz, &freq);
@@ -40,7 +40,7 @@ static bool check_end(hs_check *check, const hs_reading *reading, const hs_corre
 	const hs_part *instrument = reading->hookup->instrument;
 	hs_quantity shown = {at_instrument(correction, (hs_quantity){limit, reading->unit}), reading->unit};
 	bool inside = false;
-	const hs_range *range = hs_hookup_range(reading->hookup, reading->reads, reading->freq_hz, &shown, &inside);
+	const hs_range *range = hs_hookup_range(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, &shown, &inside);
 	if (!range || inside || !range->has_range)
 		return true;
 	hs_buf point, meter, from, to;
@@ -69,7 +69,7 @@ static double expanded_at(const hs_reading *reading, const hs_correction *correc
 	hs_quantity middle = {value, reading->unit};
 	hs_quantity shown = {at_instrument(correction, middle), reading->unit};
 	bool inside;
-	const hs_range *range = hs_hookup_range(reading->hookup, reading->reads, reading->freq_hz, &shown, &inside);
+	const hs_range *range = hs_hookup_range(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, &shown, &inside);
 	if (!range)
 		return 0;
 	hs_budget budget = {0};
@@ -105,7 +105,8 @@ static void check_decidable(hs_check *check, const hs_reading *reading, const hs
 static void check_limits(hs_check *check, const hs_reading *reading, const hs_correction *correction)
 {
 	hs_limits limits;
-	if (!reading->has_limits || reading->limits.open_is_ok ||
+	/* Limits against another row say nothing of where the instrument stands. */
+	if (!reading->has_limits || reading->limits.open_is_ok || reading->against_reading > 0 ||
 	    !hs_check_own_unit(check, reading, &reading->limits, &limits, NULL))
 		return;
 	bool readable = true;
@@ -121,20 +122,21 @@ static void check_reading(hs_check *check, const hs_reading *reading)
 {
 	const hs_hookup *hookup = reading->hookup;
 	bool inside;
-	if (!hookup || hs_unit_dimension(hs_measurand_unit(reading->reads)) != hs_unit_dimension(reading->unit))
+	hs_unit natural = hs_measurand_unit(hs_reading_measurand(reading));
+	if (!hookup || hs_reading_is_word(reading) || hs_unit_dimension(natural) != hs_unit_dimension(reading->unit))
 		return;
 	if (!hookup->instrument) {
 		hs_problem_add(check->problems, HS_ERROR, reading->where,
 		               "the hookup \"%s\" ends in no instrument, so it reads nothing", hookup->id);
 		return;
 	}
-	if (!hs_hookup_range(hookup, reading->reads, reading->freq_hz, NULL, &inside)) {
+	if (!hs_hookup_range(hookup, hs_reading_measurand(reading), reading->freq_hz, NULL, &inside)) {
 		cannot_read(check, reading);
 		return;
 	}
 	hs_correction correction;
 	hs_error error = {0};
-	if (!hs_hookup_correct(hookup, reading->reads, reading->freq_hz, &correction, &error)) {
+	if (!hs_hookup_correct(hookup, hs_reading_measurand(reading), reading->freq_hz, &correction, &error)) {
 		hs_problem *problem =
 		    hs_problem_add(check->problems, HS_ERROR, reading->where,
 		                   "what the hookup \"%s\" takes off cannot be known: %s", hookup->id, error.message);
@@ -212,12 +214,26 @@ static void check_injection(hs_check *check, const hs_injection *inject)
 		hs_problem_hint(problem, "%s", error.hint);
 }
 
+/* The source of a grid is set to each column's frequency in turn. */
+static void check_step_injection(hs_check *check, const hs_step *step)
+{
+	if (step->row_count == 0) {
+		check_injection(check, &step->inject);
+		return;
+	}
+	hs_injection at = step->inject;
+	for (size_t i = 0; i < step->reading_count && step->readings[i].row == 1; i++) {
+		at.freq_hz = step->readings[i].freq_hz;
+		check_injection(check, &at);
+	}
+}
+
 void hs_check_hookups(hs_check *check)
 {
 	for (size_t i = 0; i < check->book->step_count; i++) {
 		const hs_step *step = &check->book->steps[i];
 		for (size_t r = 0; r < step->reading_count; r++)
 			check_reading(check, &step->readings[r]);
-		check_injection(check, &step->inject);
+		check_step_injection(check, step);
 	}
 }

@@ -70,9 +70,23 @@ static void check_plausible(hs_check *check, const hs_reading *reading, const hs
 	hs_problem_hint(problem, "a reading outside the plausible interval is rejected, so that must be the wider one");
 }
 
+/* Held against another row, a level may lie so many dB beside it, and another value so much of its own unit. */
+static void check_relative(hs_check *check, const hs_reading *reading)
+{
+	hs_unit wanted = hs_unit_is_level(reading->unit) ? HS_DB : reading->unit;
+	if (!reading->has_limits || hs_unit_dimension(reading->limits.unit) == hs_unit_dimension(wanted))
+		return;
+	hs_problem *problem =
+	    hs_problem_add(check->problems, HS_ERROR, reading->limits_where.file ? reading->limits_where : reading->where,
+	                   "the limits of \"%s\" are in %s, and how far it lies beside another row comes out in %s", reading->name,
+	                   unit_words(reading->limits.unit), unit_words(wanted));
+	hs_problem_hint(problem, "write them as in \"0 %s +/- 1 %s\"", hs_unit_name(wanted), hs_unit_name(wanted));
+}
+
 static void check_reading(hs_check *check, const hs_reading *reading)
 {
-	hs_unit natural = hs_measurand_unit(reading->reads);
+	bool free = reading->reads == HS_READS_RATE || reading->reads == HS_READS_MINIMUM || reading->reads == HS_READS_MAXIMUM;
+	hs_unit natural = free ? reading->unit : hs_measurand_unit(reading->reads);
 	if (hs_unit_dimension(natural) != hs_unit_dimension(reading->unit)) {
 		hs_problem *problem =
 		    hs_problem_add(check->problems, HS_ERROR, reading->where, "\"%s\" reads %s in %s", reading->name,
@@ -82,7 +96,9 @@ static void check_reading(hs_check *check, const hs_reading *reading)
 		return;
 	}
 	hs_limits limits, plausible;
-	bool limited = reading->has_limits && fits(check, reading, &reading->limits, "limits", &limits);
+	if (reading->against_reading > 0)
+		check_relative(check, reading);
+	bool limited = reading->has_limits && reading->against_reading == 0 && fits(check, reading, &reading->limits, "limits", &limits);
 	bool bounded =
 	    reading->has_plausible && fits(check, reading, &reading->plausible, "plausible values", &plausible);
 	if (limited && bounded)
@@ -122,7 +138,9 @@ void hs_check_values(hs_check *check)
 	for (size_t i = 0; i < check->book->step_count; i++) {
 		const hs_step *step = &check->book->steps[i];
 		for (size_t r = 0; r < step->reading_count; r++)
-			check_reading(check, &step->readings[r]);
+			/* The cells of a row differ only in their frequency. */
+			if (r == 0 || step->readings[r].row == 0 || step->readings[r].row != step->readings[r - 1].row)
+				check_reading(check, &step->readings[r]);
 		if (step->derive != HS_DERIVE_NONE)
 			check_derived(check, step);
 	}

@@ -42,3 +42,35 @@ hs_unit hs_derived_unit(hs_derive derive, hs_unit of)
 		return HS_UNITLESS;
 	return derive == HS_DERIVE_DIFFERENCE && hs_unit_is_level(of) ? HS_DB : of;
 }
+
+static hs_measurand measurand_in(hs_unit unit, hs_measurand otherwise)
+{
+	switch (hs_unit_dimension(unit)) {
+	case HS_DIM_POWER: return HS_READS_POWER;
+	case HS_DIM_VOLTAGE: return unit == HS_VOLT ? HS_READS_VOLTS : HS_READS_AC_VOLTS;
+	case HS_DIM_CURRENT: return HS_READS_AMPS;
+	case HS_DIM_RESISTANCE: return HS_READS_OHMS;
+	case HS_DIM_CAPACITANCE: return HS_READS_CAPACITANCE;
+	case HS_DIM_FREQUENCY: return HS_READS_FREQUENCY;
+	case HS_DIM_TIME: return HS_READS_TIME;
+	case HS_DIM_TEMPERATURE: return HS_READS_TEMPERATURE;
+	default: return otherwise;
+	}
+}
+
+hs_measurand hs_reading_measurand(const hs_reading *reading)
+{
+	switch (reading->reads) {
+	case HS_READS_PEAK:
+	case HS_READS_DIP: return HS_READS_FREQUENCY;
+	case HS_READS_RATE:
+	case HS_READS_MINIMUM:
+	case HS_READS_MAXIMUM: return measurand_in(reading->unit, reading->reads);
+	default: return reading->reads;
+	}
+}
+
+bool hs_reading_is_word(const hs_reading *reading)
+{
+	return reading->reads == HS_READS_TREND || reading->reads == HS_READS_TICK || reading->reads == HS_READS_COUNT_OF;
+}

@@ -52,6 +52,14 @@ int hs_unit_openable(const hs_bench_unit *unit, const char *id)
 	return -1;
 }
 
+int hs_unit_control(const hs_bench_unit *unit, const char *id)
+{
+	for (int i = 0; i < unit->control_count; i++)
+		if (strcmp(unit->controls[i].id, id) == 0)
+			return i;
+	return -1;
+}
+
 int hs_unit_point(const hs_bench_unit *unit, const char *id)
 {
 	for (int i = 0; i < unit->point_count; i++)

@@ -3,7 +3,7 @@
 #include <string.h>
 #include "names.h"
 
-const char *const hs_branch_words[3] = {"to", "clears", "implicates"};
+const char *const hs_branch_words[HS_BRANCH_WORDS] = {"to", "clears", "implicates", "counts"};
 enum { USES_MOST = 64 };
 
 static const char *const suspect_words[] = {"title", "modes", "odds"};
@@ -93,6 +93,7 @@ bool hs_read_branch_fields(const hs_table *table, hs_branch *out, bool must)
 	out->where = hs_table_where(table, out->target ? "to" : NULL);
 	out->clears = hs_find_suspects(table, "clears", &out->clear_count);
 	out->implicates = hs_find_suspects(table, "implicates", &out->implicate_count);
+	out->counts = hs_find_counter(table, "counts");
 	refuse_both(table, out);
 	if (!out->target && must && !hs_table_has(table, "to")) {
 		hs_problem *problem = hs_table_problem(table, NULL, "this branch does not say where it leads");
@@ -189,7 +190,7 @@ bool hs_read_function(const hs_table *table, const char *key, const hs_table *st
 	if (out->use_count > 0 || hs_table_has(step_table, "uses"))
 		return true;
 	/* A collect step hands its own readings to the function, so that one may use nothing more. */
-	if (hs_table_has(step_table, "collect"))
+	if (hs_table_has(step_table, "collect") || hs_table_has(step_table, "checklist") || hs_table_has(step_table, "grid"))
 		return true;
 	hs_problem *problem = hs_table_problem(table, key, "the function \"%s\" does not declare what it uses", key);
 	hs_problem_hint(problem, "add uses = { \"STEP\" }");

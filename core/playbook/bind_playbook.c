@@ -6,7 +6,6 @@
 
 static const char *const playbook_words[] = {"id", "edition", "title", "family", "first", "symptom", "enter"};
 static const char *const symptom_words[] = {"under", "power", "open", "tries", "absent"};
-static const char *const entry_words[] = {"to"};
 
 /* A playbook's id is its path below the library folder, so each part between slashes is an id. */
 static bool good_path(const char *id)
@@ -48,9 +47,12 @@ static void read_symptom(const hs_table *table, hs_playbook *book)
 		hs_table_problem(&sub, NULL, "the symptom does not say what the unit does wrong");
 	symptom->under = hs_table_text(&sub, "under");
 	hs_find_need(&sub, "power", &symptom->power);
-	symptom->open = hs_find_openables(&sub, "open", true);
+	symptom->open = hs_find_openables(&sub, "open", HS_SORT_COVER);
 	symptom->tries = hs_table_count(&sub, "tries", 1, 100, 1);
-	hs_read_branch(&sub, "absent", &symptom->absent);
+	if (!hs_read_branch(&sub, "absent", &symptom->absent) && !hs_table_has(&sub, "absent")) {
+		hs_problem *problem = hs_table_problem(table, "symptom", "the symptom does not say where to go when it never shows");
+		hs_problem_hint(problem, "add absent = \"STEP\", a finding such as \"not-shown\"");
+	}
 	hs_table_done(&sub);
 }
 
@@ -60,7 +62,7 @@ static void read_entry(const hs_table *list, const char *key, hs_playbook *book)
 	if (sub.index == 0)
 		return;
 	hs_choice *entry = &book->entries[book->entry_count];
-	hs_table_known(&sub, "an entry", 2, (hs_words[]){HS_WORDS(entry_words)}, 1);
+	hs_table_known(&sub, "an entry", 2, (hs_words[]){HS_WORDS(hs_branch_words)}, 1);
 	*entry = (hs_choice){.word = hs_table_text(&sub, "[1]"), .text = hs_table_text(&sub, "[2]")};
 	bool leads = hs_read_branch_fields(&sub, &entry->branch, true);
 	bool good = entry->word && hs_build_good_id(list->build, entry->word, "word", hs_table_where(&sub, "[1]"));

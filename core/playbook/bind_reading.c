@@ -1,13 +1,10 @@
-/* What is measured: the readings of read, adjust and collect steps, their limits, and where their outcomes lead. */
+/* What is measured: one reading, rows of readings, their limits; the read step. */
 #include <string.h>
 #include "names.h"
 
 static const char *const reading_words[] = {"at",    "against", "hookup",    "freq",   "unit", "asks",
-                                            "loose", "settle",  "plausible", "limits", "uses"};
-static const char *const adjust_words[] = {"read", "limits", "plausible", "responds", "tries"};
-static const char *const holds_words[] = {"do", "adjust", "opening", "hookup", "energising", "all"};
-static const unsigned holds_bits[] = {HS_HOLDS_DO,     HS_HOLDS_ADJUST,   HS_HOLDS_OPENING,
-                                      HS_HOLDS_HOOKUP, HS_HOLDS_ENERGISE, HS_HOLDS_ALL};
+                                            "loose", "settle",  "plausible", "limits", "uses", "held",
+                                            "within", "set"};
 
 const hs_hookup *hs_find_hookup(const hs_table *table, const char *key, const char *name)
 {
@@ -51,13 +48,23 @@ static bool read_measurand(const hs_table *table, const char *key, hs_reading *r
 		hs_problem_hint(problem, "did you mean \"%s\"?", nearest);
 	else
 		hs_problem_hint(
-		    problem, "power, volts, ac volts, amps, ohms, continuity, diode, frequency, time, temperature ...");
+		    problem, "power, volts, ac volts, amps, ohms, continuity, diode, frequency, time, temperature, peak, tick ...");
 	return false;
+}
+
+static bool has_no_unit_of_its_own(hs_measurand reads)
+{
+	return reads == HS_READS_RATE || reads == HS_READS_MINIMUM || reads == HS_READS_MAXIMUM;
 }
 
 static void read_unit_word(const hs_table *table, hs_reading *reading)
 {
 	const char *word = hs_table_text(table, "unit");
+	if (has_no_unit_of_its_own(reading->reads) && !hs_table_has(table, "unit")) {
+		hs_problem *problem = hs_table_problem(table, NULL, "the reading \"%s\" is a %s and does not say of what", reading->name,
+		                                       hs_measurand_name(reading->reads));
+		hs_problem_hint(problem, "add unit = \"V\", or whatever it is read in");
+	}
 	if (!word || hs_unit_find(word, &reading->unit))
 		return;
 	hs_problem *problem = hs_table_problem(table, "unit", "\"%s\" is no unit", word);
@@ -113,7 +120,27 @@ static void read_limits(const hs_table *table, hs_reading *reading)
 	reading->has_limits = hs_table_limits(table, "limits", reading->unit, &reading->limits);
 }
 
-static void read_plausible(const hs_table *table, hs_reading *reading)
+/* A trend and a tick bring their limits with them: steady is ok, yes is ok. */
+static void assume_limits(hs_reading *reading)
+{
+	if (reading->has_limits || reading->limits_where.file)
+		return;
+	if (reading->reads == HS_READS_TREND)
+		reading->limits = (hs_limits){.has_low = true, .has_high = true, .low = -0.5, .high = 0.5, .unit = HS_UNITLESS};
+	else if (reading->reads == HS_READS_TICK)
+		reading->limits = (hs_limits){.has_low = true, .low = 0.5, .unit = HS_UNITLESS};
+	reading->has_limits = reading->reads == HS_READS_TREND || reading->reads == HS_READS_TICK;
+}
+
+static void want_question(const hs_table *table, const hs_reading *reading)
+{
+	if (reading->reads != HS_READS_TICK || reading->asks || hs_table_has(table, "asks"))
+		return;
+	hs_problem *problem = hs_table_problem(table, NULL, "the tick \"%s\" does not say what is asked", reading->name);
+	hs_problem_hint(problem, "add asks = \"Are both edges clean?\"");
+}
+
+void hs_read_plausible(const hs_table *table, hs_reading *reading)
 {
 	if (!hs_table_has(table, "plausible"))
 		return;
@@ -122,22 +149,20 @@ static void read_plausible(const hs_table *table, hs_reading *reading)
 		reading->limits_where = hs_table_where(table, "plausible");
 }
 
-static bool good_name(const hs_table *table, const hs_reading *reading)
+bool hs_good_reading_name(const hs_table *table, const hs_reading *reading)
 {
-	static const char *const taken[] = {"open.", "close.", "join."};
+	static const char *const taken[] = {"open.", "close.", "join.", "set."};
 	if (!hs_build_good_id(table->build, reading->name, "reading", hs_table_where(table, "[1]")))
 		return false;
 	for (size_t i = 0; i < sizeof taken / sizeof *taken; i++)
 		if (strncmp(reading->name, taken[i], strlen(taken[i])) == 0)
 			hs_table_problem(
 			    table, "[1]",
-			    "no reading may be called \"%s...\", because openings and hookups are asked so", taken[i]);
+			    "no reading may be called \"%s...\", because openings, hookups and controls are asked so", taken[i]);
 	return true;
 }
 
-/* named: the first value is the reading's name within the step, the second what is read. */
-/* False when it is not known what is read, so that its limits cannot be understood either. */
-static bool read_one(const hs_table *table, const hs_step *step, hs_reading *reading, bool named)
+bool hs_read_one(const hs_table *table, const hs_step *step, hs_reading *reading, bool named)
 {
 	*reading = (hs_reading){.name = step->id, .point = -1, .limits_by = {.id = -1}};
 	reading->where = hs_table_where(table, NULL);
@@ -147,7 +172,7 @@ static bool read_one(const hs_table *table, const hs_step *step, hs_reading *rea
 			reading->name = name;
 		else
 			hs_table_problem(table, NULL, "this reading has no name: { \"NAME\", \"volts\", at = ... }");
-		if (name && !good_name(table, reading))
+		if (name && !hs_good_reading_name(table, reading))
 			reading->name = step->id;
 	}
 	size_t skip = named ? 2 : 1;
@@ -160,12 +185,17 @@ static bool read_one(const hs_table *table, const hs_step *step, hs_reading *rea
 	reading->loose = hs_table_flag(table, "loose");
 	suspect_slip(table, reading);
 	hs_table_positive(table, "settle", HS_SECOND, &reading->settle_s);
+	hs_table_positive(table, "within", HS_SECOND, &reading->within_s);
+	reading->held = hs_table_text(table, "held");
+	hs_find_settings(table, reading->set);
+	want_question(table, reading);
 	read_limits(table, reading);
-	read_plausible(table, reading);
+	assume_limits(reading);
+	hs_read_plausible(table, reading);
 	return true;
 }
 
-static void read_list(const hs_table *list, hs_step *step)
+void hs_read_list(const hs_table *list, hs_step *step)
 {
 	size_t count = hs_table_length(list);
 	step->readings = hs_arena_alloc(list->build->arena, count * sizeof *step->readings);
@@ -174,7 +204,7 @@ static void read_list(const hs_table *list, hs_step *step)
 		if (one.index == 0)
 			continue;
 		hs_reading *reading = &step->readings[step->reading_count];
-		read_one(&one, step, reading, true);
+		hs_read_one(&one, step, reading, true);
 		for (size_t r = 0; r < step->reading_count; r++)
 			if (strcmp(step->readings[r].name, reading->name) == 0)
 				hs_table_problem(&one, "[1]", "the step \"%s\" has two readings named \"%s\"", step->id,
@@ -182,84 +212,6 @@ static void read_list(const hs_table *list, hs_step *step)
 		step->reading_count++;
 		hs_table_done(&one);
 	}
-}
-
-/* ---- outcomes ---- */
-
-static bool judges(const hs_step *step)
-{
-	if (step->derived_limits || step->has_responds)
-		return true;
-	for (size_t i = 0; i < step->reading_count; i++)
-		if (step->readings[i].has_limits || step->readings[i].limits_by.id >= 0)
-			return true;
-	return false;
-}
-
-static void read_noted(const hs_table *table, hs_step *step)
-{
-	static const hs_outcome never[] = {HS_LOW, HS_OKAY, HS_HIGH, HS_UNSURE};
-	for (size_t i = 0; i < sizeof never / sizeof *never; i++) {
-		const char *word = hs_outcome_name(never[i]);
-		if (!hs_table_has(table, word))
-			continue;
-		hs_problem *problem = hs_table_problem(
-		    table, word, "the step \"%s\" has no limits, so \"%s\" never comes out", step->id, word);
-		hs_problem_hint(problem, "add limits, or say next = \"STEP\"");
-		/* Where it leads is known none the less, and must not be missed a second time. */
-		hs_read_branch(table, word, &step->branches[HS_OKAY]);
-	}
-	hs_read_branch(table, "next", &step->branches[HS_OKAY]);
-	if (!hs_read_branch(table, "unread", &step->branches[HS_UNREAD]) &&
-	    !hs_read_branch(table, "otherwise", &step->branches[HS_UNREAD]))
-		step->branches[HS_UNREAD] = step->branches[HS_OKAY];
-}
-
-static void read_judged(const hs_table *table, hs_step *step)
-{
-	hs_branch otherwise;
-	for (int i = 0; i < HS_OUTCOME_COUNT; i++)
-		hs_read_branch(table, hs_outcome_name((hs_outcome)i), &step->branches[i]);
-	if (hs_table_has(table, "next")) {
-		hs_problem *problem = hs_table_problem(
-		    table, "next", "the step \"%s\" judges, so \"next\" does not say where it leads", step->id);
-		hs_problem_hint(problem, "say low, ok, high, unsure and unread, or otherwise for the rest");
-	}
-	if (!hs_read_branch(table, "otherwise", &otherwise))
-		return;
-	for (int i = 0; i < HS_OUTCOME_COUNT; i++)
-		if (!step->branches[i].target)
-			step->branches[i] = otherwise;
-}
-
-/* A text that is wrong was complained of already; that it was meant as limits still says which outcomes belong here. */
-static void read_outcomes(const hs_table *table, hs_step *step, bool meant)
-{
-	if (meant || judges(step))
-		read_judged(table, step);
-	else
-		read_noted(table, step);
-}
-
-static void read_holds(const hs_table *table, hs_step *step)
-{
-	size_t count, known = sizeof holds_words / sizeof *holds_words;
-	const char **words = hs_table_texts(table, "holds", &count);
-	for (size_t i = 0; i < count; i++) {
-		size_t w = 0;
-		while (w < known && strcmp(words[i], holds_words[w]) != 0)
-			w++;
-		if (w < known) {
-			step->holds |= holds_bits[w];
-			continue;
-		}
-		hs_problem *problem = hs_table_problem(table, hs_table_item(table, "holds", i),
-		                                       "\"%s\" is nothing a reading can hold through", words[i]);
-		hs_problem_hint(problem, "it is one of do, adjust, opening, hookup, energising, all");
-	}
-	step->reuse_text = hs_table_text(table, "reuse");
-	if (step->reuse_text)
-		step->reuse_where = hs_table_where(table, "reuse");
 }
 
 /* ---- read ---- */
@@ -311,7 +263,7 @@ static void read_derived(const hs_table *table, hs_step *step)
 static void read_several(const hs_table *table, const hs_table *list, hs_step *step)
 {
 	hs_table_known(list, "a row of readings", HS_ANY_LENGTH, NULL, 0);
-	read_list(list, step);
+	hs_read_list(list, step);
 	if (hs_table_has(table, "difference") || hs_table_has(table, "ratio")) {
 		read_derived(table, step);
 		return;
@@ -321,8 +273,7 @@ static void read_several(const hs_table *table, const hs_table *list, hs_step *s
 	hs_problem_hint(problem, "write difference = { \"A\", \"B\" }, or collect them instead");
 }
 
-/* Limits and plausible values may stand in the step or in the reading. */
-static void read_step_limits(const hs_table *table, hs_reading *reading)
+void hs_read_step_limits(const hs_table *table, hs_reading *reading)
 {
 	bool twice = hs_table_has(table, "limits") && reading->limits_where.file &&
 	             (reading->has_limits || reading->limits_by.id >= 0);
@@ -331,7 +282,7 @@ static void read_step_limits(const hs_table *table, hs_reading *reading)
 	else
 		read_limits(table, reading);
 	if (!reading->has_plausible)
-		read_plausible(table, reading);
+		hs_read_plausible(table, reading);
 }
 
 static void refuse_derived(const hs_table *table)
@@ -350,107 +301,12 @@ void hs_read_read(const hs_table *table, hs_step *step)
 	} else if (sub.index) {
 		step->readings = hs_arena_alloc(table->build->arena, sizeof *step->readings);
 		step->reading_count = 1;
-		if (read_one(&sub, step, step->readings, false))
-			read_step_limits(table, step->readings);
+		if (hs_read_one(&sub, step, step->readings, false))
+			hs_read_step_limits(table, step->readings);
 		refuse_derived(table);
 	}
 	bool meant = hs_table_has(table, "limits") || hs_table_has(&sub, "limits");
 	hs_table_done(&sub);
-	read_holds(table, step);
-	read_outcomes(table, step, meant);
-}
-
-/* ---- adjust ---- */
-
-static const hs_table *holder(const hs_table *inner, const hs_table *outer, const char *key)
-{
-	return hs_table_has(inner, key) ? inner : outer;
-}
-
-static void read_response(const hs_table *inner, const hs_table *table, hs_step *step)
-{
-	hs_reading *reading = step->readings;
-	hs_unit unit = hs_unit_is_level(reading->unit) ? HS_DB : reading->unit;
-	read_step_limits(holder(inner, table, "limits"), reading);
-	if (!reading->has_plausible)
-		read_plausible(holder(inner, table, "plausible"), reading);
-	step->has_responds = hs_table_positive(holder(inner, table, "responds"), "responds", unit, &step->responds);
-	step->tries = hs_table_count(holder(inner, table, "tries"), "tries", 1, 100, 0);
-	bool meant = hs_table_has(inner, "limits") || hs_table_has(table, "limits") ||
-	             hs_table_has(inner, "responds") || hs_table_has(table, "responds") || judges(step);
-	if (meant)
-		return;
-	hs_problem *problem =
-	    hs_table_problem(table, "adjust", "the adjust step \"%s\" does not say until when", step->id);
-	hs_problem_hint(problem, "add limits, or responds = \"1 V\" for a change that suffices");
-}
-
-void hs_read_adjust(const hs_table *table, hs_step *step)
-{
-	hs_table inner = hs_table_sub(table, "adjust", false);
-	hs_table_known(&inner, "an adjustment", 1, (hs_words[]){HS_WORDS(adjust_words)}, 1);
-	step->text = hs_table_text(&inner, "[1]");
-	if (inner.index && !hs_table_has(&inner, "[1]"))
-		hs_table_problem(&inner, NULL, "the adjust step \"%s\" does not say what to turn", step->id);
-	hs_table sub = hs_table_sub(holder(&inner, table, "read"), "read", false);
-	bool known = false;
-	if (sub.index) {
-		step->readings = hs_arena_alloc(table->build->arena, sizeof *step->readings);
-		step->reading_count = 1;
-		known = read_one(&sub, step, step->readings, false);
-	} else if (inner.index) {
-		hs_table_problem(&inner, NULL, "the adjust step \"%s\" has nothing to read while it is turned",
-		                 step->id);
-	}
-	hs_table_done(&sub);
-	if (known)
-		read_response(&inner, table, step);
-	hs_table_done(&inner);
-	read_holds(table, step);
-	read_outcomes(table, step, true);
-}
-
-/* ---- collect ---- */
-
-static void use_own_readings(hs_build *build, hs_step *step)
-{
-	hs_function *function = &step->decide;
-	hs_use *uses = hs_arena_alloc(build->arena, (function->use_count + step->reading_count) * sizeof *uses);
-	if (function->use_count)
-		memcpy(uses, function->uses, function->use_count * sizeof *uses);
-	for (size_t i = 0; i < step->reading_count; i++) {
-		const char *name = step->readings[i].name;
-		uses[function->use_count++] =
-		    (hs_use){.name = name,
-		             .step = -1,
-		             .slot = -1,
-		             .where = step->readings[i].where,
-		             .target = hs_arena_printf(build->arena, "%s/%s", step->id, name)};
-	}
-	function->uses = uses;
-}
-
-void hs_read_collect(const hs_table *table, hs_step *step)
-{
-	hs_table list = hs_table_sub(table, "collect", false);
-	if (list.index) {
-		hs_table_known(&list, "a row of readings", HS_ANY_LENGTH, NULL, 0);
-		read_list(&list, step);
-		if (step->reading_count == 0)
-			hs_table_problem(&list, NULL, "the collect step \"%s\" collects nothing", step->id);
-	}
-	hs_table_done(&list);
-	read_holds(table, step);
-	if (!hs_table_has(table, "decide")) {
-		read_outcomes(table, step, false);
-		return;
-	}
-	if (hs_read_function(table, "decide", table, &step->decide)) {
-		use_own_readings(table->build, step);
-		hs_read_exits(table, step);
-		hs_check_function(table, "decide", &step->decide, step);
-	} else {
-		hs_table_problem(table, "decide", "\"decide\" is %s, and a function was wanted",
-		                 hs_table_what(table, "decide"));
-	}
+	hs_read_holds(table, step);
+	hs_read_outcomes(table, step, meant);
 }

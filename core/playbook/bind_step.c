@@ -4,27 +4,33 @@
 #include "names.h"
 
 static const char *const common_words[] = {"title",  "note", "power", "zone", "outside", "open",   "with", "minutes",
-                                           "inject", "load", "key",   "most", "beyond",  "attach", "live",   "unshort"};
-static const char *const end_words[] = {"title", "note"};
+                                           "inject", "load", "key",   "most", "beyond",  "attach", "live",   "unshort", "set",
+                                           "breaks", "passed", "not_yet"};
+static const char *const end_words[] = {"title", "note", "passed", "not_yet"};
 static const char *const tell_words[] = {"tell", "next"};
 static const char *const read_words[] = {"read",  "limits", "plausible", "low",        "ok",
                                          "high",  "unsure", "unread",    "otherwise",  "next",
                                          "reuse", "holds",  "uses",      "difference", "ratio"};
 static const char *const look_words[] = {"look", "answers"};
+static const char *const compare_words[] = {"compare", "same", "different", "unclear"};
 static const char *const act_words[] = {"act", "makes", "undoes", "next"};
 static const char *const wait_words[] = {"wait", "text", "next"};
 static const char *const adjust_words[] = {"adjust", "read",   "limits", "plausible", "responds", "tries", "low", "ok",
                                            "high",   "unsure", "unread", "otherwise", "reuse",    "holds", "uses"};
+static const char *const watch_words[] = {"watch", "read",   "limits", "plausible", "tries", "low",  "ok",
+                                          "high",  "unsure", "unread", "otherwise", "holds", "uses"};
+static const char *const checklist_words[] = {"checklist", "low",       "ok",    "high",   "unsure", "unread",
+                                              "otherwise", "holds", "decide", "uses",   "to"};
+static const char *const grid_words[] = {"grid",      "low",  "ok",    "high",   "unsure", "unread",
+                                         "otherwise", "next", "holds", "decide", "uses",   "to"};
 static const char *const collect_words[] = {"collect", "low",   "ok",    "high",   "unsure", "unread", "otherwise",
                                             "next",    "reuse", "holds", "decide", "uses",   "to"};
 static const char *const decide_words[] = {"decide", "uses", "to", "most", "beyond", "minutes"};
-static const char *const replace_words[] = {"replace", "text", "next"};
+static const char *const replace_words[] = {"replace", "text", "next", "voids", "retest"};
 static const char *const finding_words[] = {"finding", "suspects", "separated", "proof", "not_tested", "advice"};
 static const char *const inject_words[] = {"at", "freq", "hookup", "margin"};
 static const char *const load_words[] = {"at", "rated", "time"};
-static const char *const answer_words[] = {"stop", "to", "clears", "implicates"};
-
-enum { ANSWERS_MOST = 24 };
+enum { PASSED_MOST = 64 };
 
 /* ---- what every kind may say ---- */
 
@@ -136,10 +142,46 @@ static void read_attach(const hs_table *table, hs_step *step)
 	}
 }
 
+/* Names of steps, to be looked up once all are known. */
+static size_t read_steps(const hs_table *table, const char *key, hs_use **out)
+{
+	size_t given, count = 0;
+	const char **names = hs_table_texts(table, key, &given);
+	if (given > PASSED_MOST) {
+		hs_table_problem(table, key, "\"%s\" names at most %d steps", key, PASSED_MOST);
+		given = 0;
+	}
+	*out = hs_arena_alloc(table->build->arena, (given + 1) * sizeof **out);
+	for (size_t i = 0; i < given; i++)
+		if (*names[i])
+			(*out)[count++] = (hs_use){.name = names[i], .target = names[i], .step = -1, .slot = -1,
+			                           .where = hs_table_where(table, hs_table_item(table, key, i))};
+	return count;
+}
+
+/* Not before these have passed. */
+static void read_passed(const hs_table *table, hs_step *step)
+{
+	step->passed_count = read_steps(table, "passed", &step->passed);
+	hs_read_branch(table, "not_yet", &step->not_yet);
+	if (hs_table_has(table, "passed") == hs_table_has(table, "not_yet"))
+		return;
+	if (step->not_yet.target) {
+		hs_problem *problem = hs_table_problem(table, "not_yet", "the step \"%s\" says where to go while something has not "
+		                                                         "passed, and not what", step->id);
+		hs_problem_hint(problem, "add passed = { \"STEP\" }");
+	} else {
+		hs_problem *problem = hs_table_problem(table, "passed", "the step \"%s\" waits for others to pass, and does not say "
+		                                                        "where to go while they have not", step->id);
+		hs_problem_hint(problem, "add not_yet = \"STEP\"");
+	}
+}
+
 static void read_visits(const hs_table *table, hs_step *step)
 {
 	step->most = hs_table_count(table, "most", 1, 1000, 0);
 	hs_read_branch(table, "beyond", &step->beyond);
+	read_passed(table, step);
 }
 
 static void read_common(const hs_table *table, hs_step *step)
@@ -148,8 +190,9 @@ static void read_common(const hs_table *table, hs_step *step)
 	step->note = hs_table_text(table, "note");
 	step->power_given = hs_find_need(table, "power", &step->power);
 	step->outside = hs_table_flag(table, "outside");
-	step->open = hs_find_openables(table, "open", true);
-	step->with = hs_find_openables(table, "with", false);
+	step->open = hs_find_openables(table, "open", HS_SORT_COVER) |
+	             hs_find_openables(table, "breaks", HS_SORT_JOINT);
+	step->with = hs_find_openables(table, "with", HS_SORT_CHANGE);
 	int type = hs_table_type(table, "minutes");
 	if (type == LUA_TNUMBER) {
 		lua_pushliteral(table->L, "minutes");
@@ -164,6 +207,7 @@ static void read_common(const hs_table *table, hs_step *step)
 	read_load(table, step);
 	read_attach(table, step);
 	read_unshort(table, step);
+	hs_find_settings(table, step->set);
 	read_visits(table, step);
 	step->live_why = hs_table_text(table, "live");
 	step->live = step->live_why != NULL;
@@ -201,8 +245,8 @@ static void read_tell(const hs_table *table, hs_step *step)
 static void read_act(const hs_table *table, hs_step *step)
 {
 	step->text = hs_table_text(table, "act");
-	step->makes = hs_find_openables(table, "makes", false);
-	step->undoes = hs_find_openables(table, "undoes", false);
+	step->makes = hs_find_openables(table, "makes", HS_SORT_CHANGE);
+	step->undoes = hs_find_openables(table, "undoes", HS_SORT_CHANGE);
 	if (step->makes & step->undoes)
 		hs_table_problem(table, "undoes", "the step \"%s\" both makes and undoes the same change", step->id);
 	hs_read_branch(table, "next", &step->branches[HS_OKAY]);
@@ -228,49 +272,14 @@ static void read_replace(const hs_table *table, hs_step *step)
 {
 	step->replaces = hs_table_text(table, "replace");
 	step->text = hs_table_text(table, "text");
+	step->voids_some = hs_table_has(table, "voids");
+	step->void_count = read_steps(table, "voids", &step->voids);
+	hs_use *again;
+	step->retest_count = read_steps(table, "retest", &again);
+	step->retests = hs_arena_alloc(table->build->arena, (step->retest_count + 1) * sizeof *step->retests);
+	for (size_t i = 0; i < step->retest_count; i++)
+		step->retests[i] = (hs_branch){.target = again[i].target, .to = -1, .where = again[i].where};
 	hs_read_branch(table, "next", &step->branches[HS_OKAY]);
-}
-
-static void read_answer(const hs_table *list, const char *key, hs_step *step, hs_choice *choice)
-{
-	hs_table sub = hs_table_sub(list, key, false);
-	if (sub.index == 0)
-		return;
-	hs_table_known(&sub, "an answer", 2, (hs_words[]){HS_WORDS(answer_words)}, 1);
-	choice->word = hs_table_text(&sub, "[1]");
-	choice->text = hs_table_text(&sub, "[2]");
-	choice->stop = hs_table_flag(&sub, "stop");
-	hs_read_branch_fields(&sub, &choice->branch, !choice->stop);
-	if (!choice->word) {
-		hs_table_problem(&sub, NULL, "this answer has no word to be typed");
-	} else if (hs_build_good_id(list->build, choice->word, "word", hs_table_where(&sub, "[1]"))) {
-		for (size_t i = 0; i < step->choice_count; i++)
-			if (hs_same_word(step->choices[i].word, choice->word))
-				hs_table_problem(&sub, "[1]", "the step \"%s\" has two answers \"%s\"", step->id,
-				                 choice->word);
-		step->choice_count++;
-	}
-	hs_table_done(&sub);
-}
-
-static void read_look(const hs_table *table, hs_step *step)
-{
-	step->text = hs_table_text(table, "look");
-	hs_table list = hs_table_sub(table, "answers", false);
-	size_t count = hs_table_length(&list);
-	hs_table_known(&list, "a row of answers", HS_ANY_LENGTH, NULL, 0);
-	hs_choice *choices = hs_arena_alloc(table->build->arena, count * sizeof *choices);
-	step->choices = choices;
-	for (size_t i = 0; i < count; i++)
-		read_answer(&list, hs_key_at(&list, i + 1), step, &choices[step->choice_count]);
-	if (count > ANSWERS_MOST)
-		hs_table_problem(table, "answers", "the step \"%s\" has %zu answers, and at most %d can be offered",
-		                 step->id, count, ANSWERS_MOST);
-	hs_table_done(&list);
-	if (count > 0)
-		return;
-	hs_problem *problem = hs_table_problem(table, "look", "the look step \"%s\" offers no answers", step->id);
-	hs_problem_hint(problem, "add answers = { { \"lit\", \"what it looks like\", to = \"STEP\" }, ... }");
 }
 
 static void read_decide(const hs_table *table, hs_step *step)
@@ -337,11 +346,15 @@ typedef struct kind_row {
 static const kind_row kinds[] = {
     {"tell", HS_STEP_TELL, "a tell step", HS_WORDS(tell_words), HS_WORDS(common_words), read_tell},
     {"adjust", HS_STEP_ADJUST, "an adjust step", HS_WORDS(adjust_words), HS_WORDS(common_words), hs_read_adjust},
+    {"watch", HS_STEP_ADJUST, "a watch step", HS_WORDS(watch_words), HS_WORDS(common_words), hs_read_watch},
     {"read", HS_STEP_READ, "a read step", HS_WORDS(read_words), HS_WORDS(common_words), hs_read_read},
-    {"look", HS_STEP_LOOK, "a look step", HS_WORDS(look_words), HS_WORDS(common_words), read_look},
+    {"look", HS_STEP_LOOK, "a look step", HS_WORDS(look_words), HS_WORDS(common_words), hs_read_look},
+    {"compare", HS_STEP_LOOK, "a compare step", HS_WORDS(compare_words), HS_WORDS(common_words), hs_read_compare},
     {"act", HS_STEP_DO, "an act step", HS_WORDS(act_words), HS_WORDS(common_words), read_act},
     {"wait", HS_STEP_WAIT, "a wait step", HS_WORDS(wait_words), HS_WORDS(common_words), read_wait},
     {"collect", HS_STEP_COLLECT, "a collect step", HS_WORDS(collect_words), HS_WORDS(common_words), hs_read_collect},
+    {"checklist", HS_STEP_COLLECT, "a checklist", HS_WORDS(checklist_words), HS_WORDS(common_words), hs_read_checklist},
+    {"grid", HS_STEP_COLLECT, "a grid", HS_WORDS(grid_words), HS_WORDS(common_words), hs_read_grid},
     {"decide", HS_STEP_DECIDE, "a decide step", HS_WORDS(decide_words), HS_WORDS(end_words), read_decide},
     {"replace", HS_STEP_REPLACE, "a replace step", HS_WORDS(replace_words), HS_WORDS(common_words), read_replace},
     {"finding", HS_STEP_FINDING, "a finding", HS_WORDS(finding_words), HS_WORDS(end_words), read_finding},
@@ -373,7 +386,8 @@ static const kind_row *kind_of(const hs_table *table, const hs_step *step)
 	if (!found) {
 		hs_problem *problem = hs_table_problem(table, NULL, "the step \"%s\" does nothing", step->id);
 		hs_problem_hint(
-		    problem, "give it one of tell, read, look, act, wait, adjust, collect, decide, replace, finding");
+		    problem, "give it one of tell, read, look, compare, act, wait, adjust, watch, collect, checklist, grid, decide, "
+		             "replace, finding");
 	}
 	return found;
 }
@@ -381,8 +395,8 @@ static const kind_row *kind_of(const hs_table *table, const hs_step *step)
 static void check_words(const hs_table *table, const kind_row *row)
 {
 	/* The word of a second kind was complained of by itself. */
-	static const char *const keys[] = {"tell", "adjust",  "read",   "look",    "act",
-	                                   "wait", "collect", "decide", "replace", "finding"};
+	static const char *const keys[] = {"tell",    "adjust",    "watch", "read",   "look",    "compare", "act",
+	                                   "wait",    "collect",   "checklist", "grid", "decide", "replace", "finding"};
 	hs_words rows[] = {row->own, row->shared, HS_WORDS(keys)};
 	hs_table_known(table, row->what, table->decl->skip, rows, 3);
 }
@@ -427,6 +441,7 @@ static hs_step *new_step(hs_build *build, const hs_decl *decl)
 	*step = (hs_step){.id = decl->id, .zone = -1, .emitter = -1, .reuse = -1, .where = where};
 	step->decide.id = -1;
 	step->inject.point = -1;
+	step->not_yet.to = -1;
 	return step;
 }
 

@@ -12,12 +12,13 @@ static hs_bench_unit *unit_of(const hs_table *table)
 static const char *const zone_words[] = {"guard", "title"};
 static const char *const part_words[] = {"title", "after", "needs", "fixings", "torque"};
 static const char *const change_words[] = {"kind", "title", "zone", "needs", "after"};
+static const char *const break_words[] = {"title", "connector", "torque", "terminate", "zone", "needs", "after"};
 static const char *const source_words[] = {"zone", "max", "title", "mains"};
 static const char *const store_words[] = {"charged", "farads", "bleed", "zone", "max", "follows_line", "title", "over"};
 static const char *const over_words[] = {"farads", "bleed"};
 static const char *const emit_words[] = {"rf", "key"};
 static const char *const unit_words[] = {"supply", "rails",   "stores", "emits",  "zones",
-                                         "parts",  "changes", "switch", "standby"};
+                                         "parts",  "changes", "breaks", "switch", "standby", "controls"};
 static const char *const point_words[] = {"title", "zone", "behind", "accepts", "gives", "dc", "impedance"};
 
 /* ---- names of things of the unit ---- */
@@ -39,37 +40,50 @@ int hs_find_zone(const hs_table *table, const char *key, int otherwise)
 	return otherwise;
 }
 
-/* A cover or a temporary change by name; the other sort is named as such. -1 and a problem when it is not there. */
-static int find_openable(const hs_table *table, const char *key, const char *name, bool cover)
+static bool is_of(hs_openable_kind kind, hs_openable_sort sort)
 {
+	switch (sort) {
+	case HS_SORT_COVER: return kind == HS_OPEN_COVER;
+	case HS_SORT_CHANGE: return kind != HS_OPEN_COVER;
+	case HS_SORT_JOINT: return kind == HS_OPEN_JOINT;
+	case HS_SORT_BEFORE: return kind == HS_OPEN_COVER || kind == HS_OPEN_JOINT;
+	}
+	return false;
+}
+
+/* A cover, joint or temporary change by name; another sort is named as such. -1 and a problem when it is not there. */
+static int find_openable(const hs_table *table, const char *key, const char *name, hs_openable_sort sort)
+{
+	static const char *const sorts[] = {"cover", "temporary change", "joint", "cover or joint"};
 	const hs_bench_unit *unit = unit_of(table);
 	int found = hs_unit_openable(unit, name);
-	if (found >= 0 && (unit->openables[found].kind == HS_OPEN_COVER) == cover)
+	hs_openable_kind kind = found >= 0 ? unit->openables[found].kind : HS_OPEN_COVER;
+	if (found >= 0 && is_of(kind, sort))
 		return found;
 	hs_problem *problem;
 	if (found >= 0) {
-		problem = hs_table_problem(table, key, "\"%s\" is a %s, and a %s was wanted", name,
-		                           cover ? "temporary change" : "cover", cover ? "cover" : "temporary change");
-		hs_problem_hint(problem, cover ? "a temporary change is named by with, makes or undoes"
-		                               : "a cover is named by open");
+		const char *is = kind == HS_OPEN_COVER ? "cover" : kind == HS_OPEN_JOINT ? "joint" : "temporary change";
+		problem = hs_table_problem(table, key, "\"%s\" is a %s, and a %s was wanted", name, is, sorts[sort]);
+		hs_problem_hint(problem, kind == HS_OPEN_COVER   ? "a cover is named by open"
+		                         : kind == HS_OPEN_JOINT ? "a joint to be parted is named by breaks"
+		                                                 : "a temporary change is named by with, makes or undoes");
 		return -1;
 	}
 	const char *known[HS_OPENABLES_MOST];
 	for (int i = 0; i < unit->openable_count; i++)
 		known[i] = unit->openables[i].id;
-	problem =
-	    hs_table_problem(table, key, "the unit declares no %s \"%s\"", cover ? "cover" : "temporary change", name);
+	problem = hs_table_problem(table, key, "the unit declares no %s \"%s\"", sorts[sort], name);
 	hs_build_nearest(table->build, problem, name, known, (size_t)unit->openable_count);
 	return -1;
 }
 
-uint64_t hs_find_openables(const hs_table *table, const char *key, bool covers)
+uint64_t hs_find_openables(const hs_table *table, const char *key, hs_openable_sort sort)
 {
 	size_t count;
 	uint64_t mask = 0;
 	const char **names = hs_table_texts(table, key, &count);
 	for (size_t i = 0; i < count; i++) {
-		int found = *names[i] ? find_openable(table, hs_table_item(table, key, i), names[i], covers) : -1;
+		int found = *names[i] ? find_openable(table, hs_table_item(table, key, i), names[i], sort) : -1;
 		if (found >= 0)
 			mask |= UINT64_C(1) << found;
 	}
@@ -147,7 +161,7 @@ static void read_guards(const hs_table *unit_table)
 		hs_table one = hs_table_sub(&zones, unit->zones[i].id, true);
 		const char *guard = hs_table_text(&one, "guard");
 		if (guard)
-			unit->zones[i].guard = find_openable(&one, "guard", guard, true);
+			unit->zones[i].guard = find_openable(&one, "guard", guard, HS_SORT_COVER);
 		hs_table_done(&one);
 	}
 	hs_table_done(&zones);
@@ -215,6 +229,34 @@ static void read_change(const hs_table *changes, const char *name)
 	hs_table_done(&one);
 }
 
+/* A joint of the signal's way that a step parts, to get at its two sides. */
+static void read_break(const hs_table *breaks, const char *name)
+{
+	hs_openable *joint = new_openable(breaks, name, "joint");
+	hs_table one = hs_table_sub(breaks, name, false);
+	hs_table_known(&one, "a joint", 0, (hs_words[]){HS_WORDS(break_words)}, 1);
+	if (joint) {
+		joint->kind = HS_OPEN_JOINT;
+		joint->title = hs_table_text(&one, "title");
+		joint->connector = hs_table_text(&one, "connector");
+		joint->torque = hs_table_text(&one, "torque");
+		joint->terminate = hs_table_text(&one, "terminate");
+		joint->zone = hs_find_zone(&one, "zone", -1);
+		joint->needs_given = hs_find_need(&one, "needs", &joint->needs);
+	}
+	hs_table_done(&one);
+}
+
+/* A joint inside a zone is reached once the zone's guard is off, whether its author says so or not. */
+static void put_joints_behind_guards(hs_bench_unit *unit)
+{
+	for (int i = 0; i < unit->openable_count; i++) {
+		hs_openable *it = &unit->openables[i];
+		if (it->kind == HS_OPEN_JOINT && it->after < 0 && it->zone >= 0)
+			it->after = unit->zones[it->zone].guard;
+	}
+}
+
 /* The order can be looked up only when every cover is known. */
 static void read_order(const hs_table *unit_table, const char *group)
 {
@@ -224,7 +266,7 @@ static void read_order(const hs_table *unit_table, const char *group)
 		hs_table one = hs_table_sub(&all, unit->openables[i].id, true);
 		const char *after = hs_table_text(&one, "after");
 		if (after)
-			unit->openables[i].after = find_openable(&one, "after", after, true);
+			unit->openables[i].after = find_openable(&one, "after", after, HS_SORT_COVER);
 		hs_table_done(&one);
 	}
 	hs_table_done(&all);
@@ -352,7 +394,7 @@ static void read_point(const hs_table *table, hs_point *point)
 {
 	hs_table_known(table, "a point", table->decl->skip, (hs_words[]){HS_WORDS(point_words)}, 1);
 	point->title = hs_table_text(table, "title");
-	point->behind = hs_find_openables(table, "behind", true);
+	point->behind = hs_find_openables(table, "behind", HS_SORT_BEFORE);
 	point->zone = hs_find_zone(table, "zone", hs_table_has(table, "behind") ? 0 : -1);
 	point->has_accepts = hs_table_level(table, "accepts", &point->accepts);
 	point->has_gives = hs_table_level(table, "gives", &point->gives);
@@ -400,9 +442,13 @@ static void read_unit(const hs_table *table)
 	read_zones(table);
 	read_group(table, "parts", read_part);
 	read_group(table, "changes", read_change);
+	read_group(table, "breaks", read_break);
 	read_order(table, "parts");
 	read_order(table, "changes");
+	read_order(table, "breaks");
 	read_guards(table);
+	put_joints_behind_guards(unit);
+	hs_bind_controls(table);
 	read_group(table, "supply", read_supply);
 	read_group(table, "rails", read_rail);
 	read_group(table, "stores", read_store);

@@ -13,8 +13,10 @@ static const char *const reserved[] = {"gate", "intake", "stop"};
 
 void hs_build_free(hs_build *build)
 {
-	for (size_t i = 0; i < build->file_count; i++)
+	for (size_t i = 0; i < build->file_count; i++) {
 		hs_places_free(build->files[i].places);
+		hs_places_free(build->files[i].read);
+	}
 	free(build->files);
 	free(build->decls);
 	build->files = NULL;
@@ -32,13 +34,20 @@ static hs_build_file *file_of(hs_build *build, const char *path)
 	hs_build_file *new = &build->files[build->file_count++];
 	const hs_source *source = hs_sources_find(build->sources, path);
 	new->path = hs_arena_str(build->arena, path);
+	new->read = NULL;
 	new->places = hs_places_new(source ? source->text : "");
 	return new;
 }
 
 const hs_places *hs_build_places(hs_build *build, const char *path)
 {
-	return file_of(build, path)->places;
+	hs_build_file *file = file_of(build, path);
+	if (!build->rough)
+		return file->places;
+	const hs_source *source = file->read ? NULL : hs_sources_find(build->sources, path);
+	if (!file->read)
+		file->read = hs_places_new(source ? source->text : "");
+	return file->read;
 }
 
 /*
@@ -48,7 +57,10 @@ const hs_places *hs_build_places(hs_build *build, const char *path)
 hs_where hs_decl_reach(hs_build *build, const hs_decl *decl, const char *path, bool *whole)
 {
 	hs_build_file *file = file_of(build, decl->file);
-	hs_where where = {file->path, 0};
+	hs_where where = {file->path, decl->line};
+	*whole = true;
+	if (build->rough)
+		return where;
 	where.line = hs_places_reach(file->places, decl->line, decl->callee, decl->id, path, whole);
 	for (size_t i = 0; !*whole && i < HS_CALLERS && decl->callers[i].line > 0; i++) {
 		file = file_of(build, decl->callers[i].file);

@@ -37,6 +37,7 @@ typedef struct hs_decl {
 typedef struct hs_build_file {
 	const char *path;
 	hs_places *places;
+	hs_places *read; /* of a rough build that had to look at the text after all; else NULL */
 } hs_build_file;
 
 /* A function an author wrote; hs_function.id is its index. */
@@ -49,6 +50,7 @@ typedef struct hs_build {
 	hs_sandbox *sandbox;
 	hs_sources *sources;
 	hs_problems *problems;
+	bool rough;             /* places of keys are given as the line of their call, which costs nothing */
 	hs_arena *arena;       /* of the model */
 	hs_playbook *playbook; /* NULL while a kit is built */
 	const hs_kit *kit;     /* what hookups are bound to; NULL: nothing is bound */
@@ -75,7 +77,7 @@ hs_where hs_decl_where(hs_build *build, const hs_decl *decl, const char *path);
 hs_where hs_decl_reach(hs_build *build, const hs_decl *decl, const char *path, bool *whole);
 /* Where this text, or this key, stands when it stands only once in the declaration's file; line 0 otherwise. */
 hs_where hs_decl_only(hs_build *build, const hs_decl *decl, const char *text, bool key);
-/* The places of a file, by the path its source has. */
+/* The places of a file, by the path its source has; real ones, also in a rough build. */
 const hs_places *hs_build_places(hs_build *build, const char *path);
 /* A problem with its line quoted. */
 hs_problem *hs_build_problem(hs_build *build, hs_severity severity, hs_where where, const char *format, ...)
@@ -92,8 +94,12 @@ void hs_build_nearest(const hs_build *build, hs_problem *problem, const char *wo
 void hs_bind_playbook(hs_build *build, lua_State *L); /* after the steps */
 void hs_bind_unit(hs_build *build, lua_State *L);     /* unit and points */
 void hs_bind_suspects(hs_build *build, lua_State *L);
+void hs_bind_counters(hs_build *build, lua_State *L); /* after the suspects */
 void hs_bind_steps(hs_build *build, lua_State *L);
 void hs_bind_kit(hs_build *build, lua_State *L);
+
+/* ---- chart.c ---- */
+void hs_chart_open(lua_State *L); /* declares `chart`; inside the gate */
 
 /* ---- evaluate.c ---- */
 typedef struct hs_functions {

@@ -3,6 +3,7 @@
 
 #include <lua.h>
 #include <stdlib.h>
+#include "bind_measure.h"
 #include "build.h"
 
 struct hs_book {
@@ -10,17 +11,20 @@ struct hs_book {
 	hs_functions functions; /* its sandbox is the book's own */
 };
 
-static const char *const playbook_callees[] = {"playbook", "unit", "point", "suspect", "step"};
+static const char *const playbook_callees[] = {"playbook", "unit", "point", "suspect", "counter", "step"};
 static const char *const kit_callees[] = {"cable", "pad", "adapter", "probe", "lead", "instrument", "hookup"};
 
 static int declare_playbook(lua_State *L)
 {
+	hs_measure_declare(L);
 	hs_build_declare(L, playbook_callees, sizeof playbook_callees / sizeof *playbook_callees);
+	hs_chart_open(L);
 	return 0;
 }
 
 static int declare_kit(lua_State *L)
 {
+	hs_measure_declare(L);
 	hs_build_declare(L, kit_callees, sizeof kit_callees / sizeof *kit_callees);
 	return 0;
 }
@@ -31,6 +35,7 @@ static int bind_playbook(lua_State *L)
 	hs_build_pending(build);
 	hs_bind_unit(build, L);
 	hs_bind_suspects(build, L);
+	hs_bind_counters(build, L);
 	hs_bind_steps(build, L);
 	hs_bind_playbook(build, L);
 	return 0;
@@ -71,10 +76,10 @@ static bool run(hs_build *build, const char *what, lua_CFunction declare, lua_CF
 	return false;
 }
 
-hs_kit *hs_kit_load(hs_sources *sources, hs_problems *problems, hs_error *error)
+static hs_kit *load_kit(hs_sources *sources, bool rough, hs_problems *problems, hs_error *error)
 {
 	hs_kit *kit = hs_kit_new();
-	hs_build build = {.sources = sources, .problems = problems, .arena = kit->arena, .making = kit};
+	hs_build build = {.sources = sources, .rough = rough, .problems = problems, .arena = kit->arena, .making = kit};
 	bool good = run(&build, "kit", declare_kit, bind_kit, error);
 	hs_sandbox_close(build.sandbox);
 	free(build.functions);
@@ -82,6 +87,16 @@ hs_kit *hs_kit_load(hs_sources *sources, hs_problems *problems, hs_error *error)
 		return kit;
 	hs_kit_free(kit);
 	return NULL;
+}
+
+hs_kit *hs_kit_load(hs_sources *sources, hs_problems *problems, hs_error *error)
+{
+	return load_kit(sources, false, problems, error);
+}
+
+hs_kit *hs_kit_load_rough(hs_sources *sources, hs_problems *problems, hs_error *error)
+{
+	return load_kit(sources, true, problems, error);
 }
 
 static hs_playbook *new_playbook(void)
@@ -102,11 +117,12 @@ static void seal(hs_book *book, hs_problems *problems)
 	}
 }
 
-hs_book *hs_book_open(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error)
+static hs_book *open_book(hs_sources *sources, const hs_kit *kit, bool rough, hs_problems *problems, hs_error *error)
 {
 	hs_book *book = hs_alloc(sizeof *book);
 	book->playbook = new_playbook();
 	hs_build build = {.sources = sources,
+	                  .rough = rough,
 	                  .problems = problems,
 	                  .arena = book->playbook->arena,
 	                  .playbook = book->playbook,
@@ -122,6 +138,16 @@ hs_book *hs_book_open(hs_sources *sources, const hs_kit *kit, hs_problems *probl
 	seal(book, problems);
 	book->playbook->evaluator = (hs_evaluator){&book->functions, hs_evaluate};
 	return book;
+}
+
+hs_book *hs_book_open(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error)
+{
+	return open_book(sources, kit, false, problems, error);
+}
+
+hs_book *hs_book_open_rough(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error)
+{
+	return open_book(sources, kit, true, problems, error);
 }
 
 void hs_book_free(hs_book *book)

@@ -7,17 +7,29 @@
 
 /* ---- bind_unit.c ---- */
 int hs_find_zone(const hs_table *table, const char *key, int otherwise);
-uint64_t hs_find_openables(const hs_table *table, const char *key, bool covers);        /* else temporary changes */
+typedef enum hs_openable_sort {
+	HS_SORT_COVER,
+	HS_SORT_CHANGE, /* anything but a cover */
+	HS_SORT_JOINT,
+	HS_SORT_BEFORE  /* a cover or a joint: what a point is reached through */
+} hs_openable_sort;
+uint64_t hs_find_openables(const hs_table *table, const char *key, hs_openable_sort sort);
 int hs_find_point(const hs_table *table, const char *key, const char *name, bool must); /* -1: not declared */
 bool hs_find_need(const hs_table *table, const char *key, hs_need *out);
+
+/* ---- bind_control.c ---- */
+void hs_bind_controls(const hs_table *unit_table); /* after the zones */
+/* set = { band = "low" }: positions from 1 into `set`, which begins zeroed. */
+void hs_find_settings(const hs_table *table, uint8_t set[HS_CONTROLS_MOST]);
 
 /* ---- bind_branch.c ---- */
 const int *hs_find_suspects(const hs_table *table, const char *key, size_t *count);
 /* "STEP" or { to = "STEP", clears = ..., implicates = ... }; false when absent or wrong. */
 bool hs_read_branch(const hs_table *table, const char *key, hs_branch *out);
-/* to, clears, implicates as keys of the table itself; `must`: a missing `to` is a problem. */
+/* to, clears, implicates, counts as keys of the table itself; `must`: a missing `to` is a problem. */
 bool hs_read_branch_fields(const hs_table *table, hs_branch *out, bool must);
-extern const char *const hs_branch_words[3];
+enum { HS_BRANCH_WORDS = 4 };
+extern const char *const hs_branch_words[HS_BRANCH_WORDS];
 /* The list of branches a function may lead to. */
 void hs_read_exits(const hs_table *table, hs_step *step);
 /* A function of a step with what it uses. `key` holds the function; `uses` stands in the step's own table. */
@@ -25,10 +37,38 @@ bool hs_read_function(const hs_table *table, const char *key, const hs_table *st
 /* What the function under `key` takes must be declared, and what it returns be among the exits; step NULL: limits. */
 void hs_check_function(const hs_table *table, const char *key, const hs_function *function, const hs_step *step);
 
+/* ---- bind_counter.c ---- */
+int hs_find_counter(const hs_table *table, const char *key); /* from 1; 0 when absent or unknown */
+
 /* ---- bind_reading.c ---- */
 void hs_read_read(const hs_table *table, hs_step *step);
+/*
+ * One reading. named: the first value is its name within the step, the second what is read. False when it is not known what
+ * is read, so that its limits cannot be understood either.
+ */
+bool hs_read_one(const hs_table *table, const hs_step *step, hs_reading *reading, bool named);
+void hs_read_list(const hs_table *list, hs_step *step); /* named readings, into the step */
+/* Limits and plausible values may stand in the step or in the reading. */
+void hs_read_step_limits(const hs_table *table, hs_reading *reading);
+void hs_read_plausible(const hs_table *table, hs_reading *reading);
+bool hs_good_reading_name(const hs_table *table, const hs_reading *reading);
+
+/* ---- bind_outcome.c ---- */
+bool hs_step_judges(const hs_step *step);
+/* Where the outcomes lead; meant: limits were written, though perhaps wrongly. */
+void hs_read_outcomes(const hs_table *table, hs_step *step, bool meant);
+void hs_read_holds(const hs_table *table, hs_step *step);
+
+/* ---- bind_adjust.c, bind_collect.c, bind_grid.c, bind_look.c ---- */
 void hs_read_adjust(const hs_table *table, hs_step *step);
+void hs_read_watch(const hs_table *table, hs_step *step);
 void hs_read_collect(const hs_table *table, hs_step *step);
+void hs_read_checklist(const hs_table *table, hs_step *step);
+void hs_read_grid(const hs_table *table, hs_step *step);
+/* Where a collect step leads once all is taken: by outcomes, or by its function. meant as in hs_read_outcomes. */
+void hs_read_collected(const hs_table *table, hs_step *step, bool meant);
+void hs_read_look(const hs_table *table, hs_step *step);
+void hs_read_compare(const hs_table *table, hs_step *step);
 /* Binds a hookup by name; NULL when no kit is there, or with a problem when the kit has none of that name. */
 const hs_hookup *hs_find_hookup(const hs_table *table, const char *key, const char *name);
 

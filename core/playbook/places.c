@@ -220,8 +220,13 @@ static int nesting(const hs_places *p, size_t index)
 {
 	static const char *const opening[] = {"function", "do", "if", "repeat"};
 	const token *t = token_at(p, index);
-	if (t->kind == TOKEN_MARK)
-		return strchr("({[", p->text[t->start]) ? 1 : (strchr(")}]", p->text[t->start]) ? -1 : 0);
+	if (t->kind == TOKEN_MARK) {
+		char mark = p->text[t->start];
+		bool opens = mark == '(' || mark == '{' || mark == '[';
+		return opens ? 1 : mark == ')' || mark == '}' || mark == ']' ? -1 : 0;
+	}
+	if (t->kind != TOKEN_NAME)
+		return 0;
 	if (is_name(p, index, "end") || is_name(p, index, "until"))
 		return -1;
 	for (size_t i = 0; i < sizeof opening / sizeof opening[0]; i++)
@@ -290,6 +295,20 @@ static size_t call_table(const hs_places *p, size_t callee, const char *id, bool
 	return found;
 }
 
+/* Every key of every call is looked up while a playbook is built, so the line is found by halving. */
+static size_t first_of_line(const hs_places *p, int line)
+{
+	size_t low = 0, high = p->count;
+	while (low < high) {
+		size_t middle = low + (high - low) / 2;
+		if (p->tokens[middle].line < line)
+			low = middle + 1;
+		else
+			high = middle;
+	}
+	return low;
+}
+
 /*
  * Keeps the call that fits best: by name and id, then by name, then any. Looks at so many names of a line, not at
  * thousands.
@@ -298,10 +317,12 @@ static size_t find_call(const hs_places *p, int line, const char *callee, const 
 {
 	size_t best = 0;
 	int best_fit = -1, looked_at = 0;
-	for (size_t i = 0; i < p->count && best_fit < 3 && looked_at < NAMES_OF_A_LINE; i++) {
+	for (size_t i = first_of_line(p, line); i < p->count && best_fit < 3 && looked_at < NAMES_OF_A_LINE; i++) {
 		bool id_fits;
 		const token *t = token_at(p, i);
-		if (t->line != line || t->kind != TOKEN_NAME)
+		if (t->line != line)
+			break;
+		if (t->kind != TOKEN_NAME)
 			continue;
 		looked_at++;
 		size_t table = call_table(p, i, id, &id_fits);
@@ -440,8 +461,8 @@ int hs_places_only(const hs_places *places, const char *text, bool key)
 static size_t find_function(const hs_places *p, int first, int last, size_t *end)
 {
 	size_t found = 0;
-	for (size_t i = 1; i < p->count && token_at(p, i)->line <= first; i++) {
-		if (token_at(p, i)->line != first || !is_name(p, i, "function"))
+	for (size_t i = first_of_line(p, first); i < p->count && token_at(p, i)->line == first; i++) {
+		if (i == 0 || !is_name(p, i, "function"))
 			continue;
 		size_t behind = skip_group(p, i);
 		if (token_at(p, behind - 1)->line != last)
@@ -466,10 +487,35 @@ static bool ends_value(const hs_places *p, size_t index)
 
 typedef struct body {
 	size_t start, end;
-	const token *param;
+	size_t params[2]; /* tokens */
+	size_t param_count;
 } body;
 
-/* False when the parameter has no name, or when the name could mean something else further down. */
+static bool same_name(const hs_places *p, size_t a, size_t b)
+{
+	const token *one = token_at(p, a), *other = token_at(p, b);
+	return one->kind == TOKEN_NAME && other->kind == TOKEN_NAME && one->length == other->length &&
+	       memcmp(p->text + one->start, p->text + other->start, one->length) == 0;
+}
+
+static bool is_param(const hs_places *p, const body *b, size_t index)
+{
+	for (size_t i = 0; i < b->param_count; i++)
+		if (same_name(p, index, b->params[i]))
+			return !is_mark(p, index - 1, '.');
+	return false;
+}
+
+/* True where a name is given to something else. */
+static bool given_away(const hs_places *p, size_t index)
+{
+	bool assigned = is_mark(p, index + 1, '=') && !is_mark(p, index + 2, '=');
+	while (index > 2 && is_mark(p, index - 1, ',') && token_at(p, index - 2)->kind == TOKEN_NAME)
+		index -= 2;
+	return assigned || is_name(p, index - 1, "local") || is_name(p, index - 1, "for");
+}
+
+/* False when there are no such parameters, or when their names could mean something else further down. */
 static bool read_body(const hs_places *p, int first, int last, body *b)
 {
 	size_t open = find_function(p, first, last, &b->end);
@@ -477,28 +523,20 @@ static bool read_body(const hs_places *p, int first, int last, body *b)
 		return false;
 	while (open < b->end && !is_mark(p, open, '('))
 		open++;
-	b->param = token_at(p, open + 1);
 	b->start = skip_group(p, open);
-	if (b->param->kind != TOKEN_NAME)
-		return false;
-	for (size_t i = b->start; i < b->end; i++) {
-		const token *t = token_at(p, i);
-		bool same = t->length == b->param->length &&
-		            memcmp(p->text + t->start, p->text + b->param->start, t->length) == 0;
-		if (is_name(p, i, "function") || (same && t->kind == TOKEN_NAME && !is_mark(p, i - 1, '.') &&
-		                                  (is_name(p, i - 1, "local") || is_name(p, i - 1, "for") ||
-		                                   (is_mark(p, i + 1, '=') && !is_mark(p, i + 2, '=')))))
+	for (size_t i = open + 1; i < b->start && b->param_count < 2; i++)
+		if (token_at(p, i)->kind == TOKEN_NAME)
+			b->params[b->param_count++] = i;
+	for (size_t i = b->start; i < b->end; i++)
+		if (is_name(p, i, "function") || (is_param(p, b, i) && given_away(p, i)))
 			return false;
-	}
 	return true;
 }
 
-/* The token that names what is taken of the parameter at index, as in v.NAME and v["NAME"]; 0 when none does. */
-static size_t taken_at(const hs_places *p, size_t index, const token *param)
+/* The token that names what is taken of a parameter at index, as in v.NAME and v["NAME"]; 0 when none does. */
+static size_t taken_at(const hs_places *p, const body *b, size_t index)
 {
-	const token *t = token_at(p, index);
-	if (t->kind != TOKEN_NAME || t->length != param->length || is_mark(p, index - 1, '.') ||
-	    memcmp(p->text + t->start, p->text + param->start, t->length) != 0)
+	if (!is_param(p, b, index))
 		return 0;
 	if (is_mark(p, index + 1, '.') && token_at(p, index + 2)->kind == TOKEN_NAME)
 		return index + 2;
@@ -520,12 +558,12 @@ static void tell(const hs_places *p, size_t index, hs_said said, hs_said_visit *
 
 void hs_places_said(const hs_places *places, int first, int last, hs_said_visit *visit, void *context)
 {
-	body b;
+	body b = {0};
 	bool returning = false;
 	if (!read_body(places, first, last, &b))
 		return;
 	for (size_t i = b.start; i < b.end; i++) {
-		size_t name = taken_at(places, i, b.param);
+		size_t name = taken_at(places, &b, i);
 		if (name)
 			tell(places, name, HS_SAID_TAKEN, visit, context);
 		returning = is_name(places, i, "return") || (returning && (is_name(places, i, "or") || !ends_value(places, i)));

@@ -35,7 +35,7 @@ int hs_places_reach(const hs_places *places, int call_line, const char *callee, 
 /* The line of the only text "TEXT", or of the only `TEXT =`, in the whole file; 0 when there is none, or more than one. */
 int hs_places_only(const hs_places *places, const char *text, bool key);
 
-/* What a function says of its first parameter, and what text it gives back as it stands. */
+/* What a function says of its first two parameters, the values and their outcomes, and what text it gives back as it stands. */
 typedef enum hs_said {
 	HS_SAID_TAKEN,   /* NAME, of v.NAME or v["NAME"] */
 	HS_SAID_RETURNED /* TEXT, of return "TEXT", and of return x and "TEXT" or "TEXT" */
@@ -44,7 +44,7 @@ typedef void hs_said_visit(void *context, hs_said said, const char *text, int li
 
 /*
  * Visits what the function says that begins and ends on these lines. Nothing when it is not the only one there, or when
- * the parameter's name is given away again inside it: then one cannot be sure.
+ * a parameter's name is given away again inside it: then one cannot be sure.
  */
 void hs_places_said(const hs_places *places, int first, int last, hs_said_visit *visit, void *context);
 

@@ -22,7 +22,14 @@ void hs_table_done(const hs_table *table)
 
 const char *hs_key_at(const hs_table *table, size_t position)
 {
-	return hs_arena_printf(table->build->arena, "[%zu]", position);
+	char text[24], *at = text + sizeof text;
+	*--at = '\0';
+	*--at = ']';
+	do
+		*--at = (char)('0' + position % 10);
+	while ((position /= 10) > 0);
+	*--at = '[';
+	return hs_arena_str(table->build->arena, at);
 }
 
 static const char *path_of(const hs_table *table, const char *key)
@@ -31,7 +38,12 @@ static const char *path_of(const hs_table *table, const char *key)
 		return table->path;
 	if (!table->path[0])
 		return key;
-	return hs_arena_printf(table->build->arena, key[0] == '[' ? "%s%s" : "%s.%s", table->path, key);
+	size_t before = strlen(table->path), behind = strlen(key), dot = key[0] != '[';
+	char *path = hs_arena_alloc(table->build->arena, before + dot + behind + 1);
+	memcpy(path, table->path, before);
+	path[before] = '.';
+	memcpy(path + before + dot, key, behind);
+	return path;
 }
 
 static int push(const hs_table *table, const char *key);

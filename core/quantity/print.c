@@ -76,16 +76,16 @@ static void print_behind(hs_buf *out, hs_quantity quantity, int thousands, int d
 	hs_buf_str(out, name);
 }
 
-/* What the figure reads as behind this prefix, rounding included. */
+/* What the figure reads as behind this prefix, rounding included; 0 when it is no number. */
 static double shown_behind(hs_quantity quantity, int thousands, int decimals)
 {
 	hs_buf text;
 	hs_buf_init(&text);
-	double value = in_thousands(quantity.value, thousands), shown = value;
+	double value = in_thousands(quantity.value, thousands), shown = 0;
 	add_fixed(&text, value, decimals < 0 ? usual_decimals(value, quantity.unit) : decimals, false);
-	hs_number_read(text.data, &shown);
+	bool reads = hs_number_read(text.data, &shown);
 	hs_buf_free(&text);
-	return fabs(shown);
+	return reads ? fabs(shown) : 0;
 }
 
 /*

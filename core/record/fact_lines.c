@@ -122,8 +122,21 @@ static void put_where(hs_json_writer *w, const hs_playbook *playbook, const hs_f
 		hs_json_put_string(w, "reading", fact->reading->name);
 }
 
-static void corrected(hs_json_writer *w, const hs_playbook *playbook, const hs_fact *fact)
+/* How the controls stood when this was read; one whose position is not known is left out. */
+static void put_controls(hs_json_writer *w, const hs_engine *engine)
 {
+	const hs_bench_unit *unit = &hs_engine_playbook(engine)->unit;
+	if (unit->control_count == 0)
+		return;
+	hs_json_open_object(w, "controls");
+	for (int i = 0; i < unit->control_count; i++)
+		put_if(w, unit->controls[i].id, hs_engine_control(engine, i));
+	hs_json_close_object(w);
+}
+
+static void corrected(hs_json_writer *w, const hs_engine *engine, const hs_fact *fact)
+{
+	const hs_playbook *playbook = hs_engine_playbook(engine);
 	const hs_measure *measure = fact->measure;
 	put_where(w, playbook, fact);
 	if (measure->derived != HS_DERIVE_NONE) {
@@ -136,6 +149,7 @@ static void corrected(hs_json_writer *w, const hs_playbook *playbook, const hs_f
 			if (fact->reading->freq_hz > 0)
 				hs_put_digits(w, "freq_hz", fact->reading->freq_hz);
 			put_instrument(w, fact->reading);
+			put_controls(w, engine);
 		}
 		put_if(w, "typed", fact->text);
 		put_entry(w, &measure->entry);
@@ -292,7 +306,7 @@ void hs_lines_fact(hs_lines *lines, const hs_engine *engine, const hs_fact *fact
 		asked(w, playbook, fact);
 		break;
 	case HS_SAYS_CORRECTED:
-		corrected(w, playbook, fact);
+		corrected(w, engine, fact);
 		break;
 	case HS_SAYS_JUDGED:
 		judged(w, playbook, fact);

@@ -41,7 +41,8 @@ void hs_text_suspects(const hs_sheet *sheet, hs_buf *out)
 	static const struct {
 		hs_standing standing;
 		const char *label;
-	} order[] = {{HS_SUSPECT_IMPLICATED, "implicated"}, {HS_SUSPECT_OPEN, "still open"}, {HS_SUSPECT_CLEARED, "cleared"}};
+	} order[] = {
+	    {HS_SUSPECT_IMPLICATED, "implicated"}, {HS_SUSPECT_OPEN, "still open"}, {HS_SUSPECT_CLEARED, "cleared"}};
 	hs_text_title(out, "Suspects");
 	for (size_t o = 0; o < sizeof order / sizeof *order; o++)
 		for (size_t i = 0; i < sheet->suspect_count; i++)

@@ -131,6 +131,8 @@ static bool one_turn(hs_seat *seat, hs_engine *engine, hs_journal *journal, cons
 		hs_error why = {0};
 		if (!hs_drive_event(seat, engine, journal, &event, &taken, &why))
 			fine = refused(seat, &why, error);
+		else if (event.kind == HS_EVENT_LEAVE && !hs_engine_paused(engine))
+			seat->show(seat, "  first to a safe state; type leave again to go at once\n");
 	}
 	turn_end(&turn);
 	return fine;

@@ -12,17 +12,20 @@ bool hs_screen_wants_colour(void)
 	return !(no && *no) && term && *term && strcmp(term, "dumb") != 0;
 }
 
-/* "28 s", "4 min 12 s", "1 h 3 min"; a part of a second counts as a whole one, so that nobody is told zero too early.
+/* "28 s", "4 min 12 s", "5 min", "1 h 3 min"; a part of a second counts as a whole one, so that nobody is told zero too
+ * early.
  */
 static void print_span(hs_buf *out, int64_t ms)
 {
 	long long s = (long long)((ms + 999) / 1000);
-	if (s < 60)
+	long long large = s < 3600 ? s / 60 : s / 3600, small = s < 3600 ? s % 60 : s % 3600 / 60;
+	if (s < 60) {
 		hs_buf_printf(out, "%lld s", s);
-	else if (s < 3600)
-		hs_buf_printf(out, "%lld min %lld s", s / 60, s % 60);
-	else
-		hs_buf_printf(out, "%lld h %lld min", s / 3600, s % 3600 / 60);
+		return;
+	}
+	hs_buf_printf(out, "%lld %s", large, s < 3600 ? "min" : "h");
+	if (small > 0)
+		hs_buf_printf(out, " %lld %s", small, s < 3600 ? "s" : "min");
 }
 
 static void print_clock(hs_buf *out, int64_t ms)
@@ -70,10 +73,12 @@ static void print_open(const hs_engine *engine, bool counted, hs_buf *out)
 /* Live, or perhaps live. */
 static bool may_be_live(hs_power power)
 {
-	return power == HS_POWER_UNKNOWN || power == HS_POWER_KEYED || power == HS_POWER_ON || power == HS_POWER_STANDBY;
+	return power == HS_POWER_UNKNOWN || power == HS_POWER_KEYED || power == HS_POWER_ON ||
+	       power == HS_POWER_STANDBY;
 }
 
-enum { STATUS_WHOLE, STATUS_COUNTED, STATUS_UNTIMED, STATUS_FORMS };
+/* What the status line leaves out until it fits: first the time, then the names of what is open, then both. */
+enum { WITHOUT_TIME = 1, WITHOUT_NAMES = 2, STATUS_FORMS = 4 };
 
 #define FIELDS_MOST 6
 
@@ -102,31 +107,39 @@ static size_t status_fields(const hs_screen *screen, const hs_engine *engine, co
 	add_shown(fields, &count, may_be_live(hs_engine_power(engine)) ? HS_STYLE_CARE : HS_STYLE_PLAIN, "power ",
 	          text.data);
 	hs_buf_clear(&text);
-	print_open(engine, form >= STATUS_COUNTED, &text);
+	print_open(engine, form & WITHOUT_NAMES, &text);
 	add_shown(fields, &count, HS_STYLE_PLAIN, "", text.data);
-	if (form < STATUS_UNTIMED && !heading)
+	if (!(form & WITHOUT_TIME) && !heading)
 		print_clock(&hs_field_add(fields, &count, HS_STYLE_DIM)->text, screen->now_ms - screen->begun_ms);
 	hs_buf_free(&text);
 	return count;
 }
 
+static size_t status_lines(const hs_screen *screen, const hs_engine *engine, const hs_ask *ask, const char *heading,
+                           int form)
+{
+	hs_field fields[FIELDS_MOST];
+	size_t count = status_fields(screen, engine, ask, heading, form, fields);
+	size_t lines = hs_fields_lines(screen, fields, count);
+	hs_fields_free(fields, count);
+	return lines;
+}
+
 /*
- * One line if it can be: what is open becomes a count, then the time goes. Given a heading, the status stands behind it
- * and leaves out what no gate changes, so that a run of gates keeps its screen.
+ * As few lines as it can be, mostly one, and all that they hold. Given a heading, the status stands behind it and
+ * leaves out what no gate changes, so that a run of gates keeps to one screen.
  */
 static void add_status(const hs_screen *screen, const hs_engine *engine, const hs_ask *ask, const char *heading,
                        hs_buf *out)
 {
-	for (int form = STATUS_WHOLE; form < STATUS_FORMS; form++) {
-		hs_field fields[FIELDS_MOST];
-		size_t count = status_fields(screen, engine, ask, heading, form, fields);
-		bool last = form + 1 == STATUS_FORMS || hs_fields_lines(screen, fields, count) == 1;
-		if (last)
-			hs_lines_fields(out, screen, fields, count);
-		hs_fields_free(fields, count);
-		if (last)
-			return;
-	}
+	hs_field fields[FIELDS_MOST];
+	size_t fewest = status_lines(screen, engine, ask, heading, STATUS_FORMS - 1);
+	int form = 0;
+	while (form < STATUS_FORMS - 1 && status_lines(screen, engine, ask, heading, form) > fewest)
+		form++;
+	size_t count = status_fields(screen, engine, ask, heading, form, fields);
+	hs_lines_fields(out, screen, fields, count);
+	hs_fields_free(fields, count);
 }
 
 bool hs_screen_numbered(const hs_ask_words *words)
@@ -225,7 +238,7 @@ static void add_wanted(const hs_screen *screen, const hs_ask *ask, const hs_ask_
 		hs_buf_str(&line, " from now");
 	}
 	if (line.length > 0)
-		hs_lines_one(out, screen, HS_STYLE_DIM, 2, "wanted: ", line.data);
+		hs_lines_one(out, screen, HS_STYLE_PLAIN, 2, "wanted: ", line.data);
 	hs_buf_free(&line);
 }
 
@@ -323,9 +336,14 @@ void hs_screen_interrupted(const hs_screen *screen, hs_buf *out)
 static const char *state_words(hs_openable_kind kind)
 {
 	static const char *const words[HS_OPEN_KINDS] = {
-	    [HS_OPEN_COVER] = "off",         [HS_OPEN_LINK] = "link fitted",  [HS_OPEN_LIFTED] = "leg lifted",
-	    [HS_OPEN_SHORT] = "short fitted", [HS_OPEN_PORT] = "port open",    [HS_OPEN_JOINT] = "joint broken",
-	    [HS_OPEN_INTERLOCK] = "interlock defeated", [HS_OPEN_PAD] = "pad in line",
+	    [HS_OPEN_COVER] = "off",
+	    [HS_OPEN_LINK] = "link fitted",
+	    [HS_OPEN_LIFTED] = "leg lifted",
+	    [HS_OPEN_SHORT] = "short fitted",
+	    [HS_OPEN_PORT] = "port open",
+	    [HS_OPEN_JOINT] = "joint broken",
+	    [HS_OPEN_INTERLOCK] = "interlock defeated",
+	    [HS_OPEN_PAD] = "pad in line",
 	};
 	return (unsigned)kind < HS_OPEN_KINDS ? words[kind] : hs_openable_name(kind);
 }
@@ -369,7 +387,7 @@ void hs_screen_left(const hs_screen *screen, const hs_engine *engine, hs_buf *ou
 	hs_buf_init(&text);
 	hs_engine_power_words(engine, &text);
 	hs_lines_one(out, screen, may_be_live(hs_engine_power(engine)) ? HS_STYLE_CARE : HS_STYLE_PLAIN, 2,
-	             "Power: ", text.data);
+	             "power: ", text.data);
 	size_t before = out->length;
 	hs_screen_open_list(screen, engine, out);
 	if (out->length == before)

@@ -12,11 +12,14 @@ static void print_reason(hs_buf *out, const hs_fact *fact, const char *target)
 		hs_buf_printf(out, "%s, so ", fact->word);
 }
 
+#define TITLED_MOST 3 /* of more suspects the ids alone are quicker to take in; `show` has the titles */
+
 static void print_suspects(hs_buf *out, const hs_playbook *playbook, const int *list, size_t count)
 {
 	for (size_t i = 0; i < count; i++) {
 		hs_buf_str(out, i == 0 ? "" : ", ");
-		hs_lines_named(out, playbook->suspects[list[i]].id, playbook->suspects[list[i]].title);
+		hs_lines_named(out, playbook->suspects[list[i]].id,
+		               count <= TITLED_MOST ? playbook->suspects[list[i]].title : NULL);
 	}
 }
 
@@ -86,8 +89,7 @@ static void add_gate(const hs_screen *screen, const hs_engine *engine, const hs_
 		hs_engine_power_words(engine, &now);
 	else
 		hs_buf_str(&now, hs_power_name(fact->after));
-	hs_lines_printf(out, screen, HS_STYLE_PLAIN, 2, "Power is now: %s (was: %s)", now.data,
-	                hs_power_name(fact->before));
+	hs_lines_printf(out, screen, HS_STYLE_PLAIN, 2, "power: %s, was %s", now.data, hs_power_name(fact->before));
 	hs_buf_free(&now);
 }
 

@@ -136,12 +136,15 @@ void hs_fields_free(hs_field *fields, size_t count)
 		hs_buf_free(&fields[i].text);
 }
 
-#define FIELD_GAP 3
+static size_t field_gap(const hs_screen *screen)
+{
+	return hs_screen_width(screen) < 72 ? 2 : 3;
+}
 
 /* True when a field that follows on `at` columns must begin a line. */
 static bool begins_line(const hs_screen *screen, size_t at, const hs_field *field)
 {
-	return at > 0 && at + FIELD_GAP + hs_text_columns(field->text.data) > hs_screen_width(screen);
+	return at > 0 && at + field_gap(screen) + hs_text_columns(field->text.data) > hs_screen_width(screen);
 }
 
 size_t hs_fields_lines(const hs_screen *screen, const hs_field *fields, size_t count)
@@ -151,7 +154,7 @@ size_t hs_fields_lines(const hs_screen *screen, const hs_field *fields, size_t c
 		size_t columns = hs_text_columns(fields[i].text.data);
 		bool breaks = begins_line(screen, at, &fields[i]);
 		lines += breaks;
-		at = at > 0 && !breaks ? at + FIELD_GAP + columns : columns;
+		at = at > 0 && !breaks ? at + field_gap(screen) + columns : columns;
 	}
 	return lines;
 }
@@ -165,8 +168,8 @@ void hs_lines_fields(hs_buf *out, const hs_screen *screen, const hs_field *field
 		if (breaks)
 			hs_buf_char(out, '\n');
 		else if (at > 0)
-			add_spaces(out, FIELD_GAP);
-		at = breaks || at == 0 ? 0 : at + FIELD_GAP;
+			add_spaces(out, field_gap(screen));
+		at = breaks || at == 0 ? 0 : at + field_gap(screen);
 		hs_buf_printf(out, "%s%s%s", start ? start : "", fields[i].text.data, start ? "\x1b[0m" : "");
 		at += hs_text_columns(fields[i].text.data);
 	}

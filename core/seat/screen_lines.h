@@ -39,7 +39,7 @@ typedef struct hs_field {
 hs_field *hs_field_add(hs_field *fields, size_t *count, hs_style style);
 void hs_fields_free(hs_field *fields, size_t count);
 
-/* Fields with three spaces between them; a line that is full ends between two. Says how many lines it takes. */
+/* Fields with two or three spaces between them; a line that is full ends between two. Says how many lines it takes. */
 size_t hs_fields_lines(const hs_screen *screen, const hs_field *fields, size_t count);
 void hs_lines_fields(hs_buf *out, const hs_screen *screen, const hs_field *fields, size_t count);
 

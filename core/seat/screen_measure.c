@@ -163,7 +163,7 @@ void hs_show_judged(const hs_screen *screen, const hs_playbook *playbook, const 
 		hs_lines_printf(out, screen, HS_STYLE_PLAIN, 2, "%s", line.data);
 		hs_buf_free(&line);
 	}
-	if (fact->outcome == HS_UNREAD && measure->judged)
+	if (measure->entry.kind == HS_ENTRY_UNREAD && measure->derived == HS_DERIVE_NONE)
 		return; /* "not read" was said already */
 	add_verdict(screen, fact, step, out);
 	if (!measure->judged || measure->entry.kind != HS_ENTRY_NUMBER || !isfinite(measure->corrected.value))

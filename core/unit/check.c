@@ -138,7 +138,7 @@ static void check_openable(const hs_bench_unit *unit, int openable, hs_problems 
 
 static void check_dead_reading(const hs_step *step, const hs_reading *reading, hs_problems *problems)
 {
-	if (!hs_measurand_is_dead(reading->reads) || reading->loose || !step->power_given ||
+	if (!hs_measurand_is_dead(hs_reading_measurand(reading)) || reading->loose || !step->power_given ||
 	    step->power == HS_NEED_DEAD)
 		return;
 	hs_problem *problem =
@@ -171,21 +171,84 @@ static void check_hands(const hs_playbook *playbook, const hs_step *step, hs_pro
 	                             : "say power = \"dead\"");
 }
 
-/* The hazardous zone something is brought into, or -1. */
-static int live_zone(const hs_playbook *playbook, const hs_step *step, int point)
+/* The zones hands go to: the one named, and those of the changes made or undone. */
+static unsigned hands_in(const hs_bench_unit *unit, const hs_step *step)
 {
-	int zone = point >= 0 ? playbook->unit.points[point].zone : step->zone;
-	bool live = hs_step_need(playbook, step) != HS_NEED_DEAD;
-	return live && hs_zone_is_hazardous(&playbook->unit, zone) ? zone : -1;
+	unsigned zones = step->zone >= 0 ? 1u << step->zone : 0;
+	for (int i = 0; i < unit->openable_count; i++)
+		if ((step->makes | step->undoes) >> i & 1 && unit->openables[i].kind != HS_OPEN_COVER &&
+		    unit->openables[i].zone >= 0)
+			zones |= 1u << unit->openables[i].zone;
+	return zones;
 }
 
-static void refuse_live(const hs_bench_unit *unit, const hs_step *step, const char *verb, int zone, hs_where where,
+/* Hands go in only past a guard that is known to be off: what waits and is tested depends on it. */
+static void check_guard(const hs_bench_unit *unit, const hs_step *step, hs_problems *problems)
+{
+	if (!hs_step_reaches_in(step))
+		return;
+	unsigned zones = hands_in(unit, step);
+	uint64_t open = hs_opened_with(unit, step->open);
+	for (int zone = 0; zone < unit->zone_count; zone++) {
+		int guard = unit->zones[zone].guard;
+		if (!(zones >> zone & 1) || guard < 0 || guard >= unit->openable_count || open >> guard & 1)
+			continue;
+		hs_problem *problem = hs_problem_add(
+		    problems, HS_ERROR, step->where,
+		    "the %s step \"%s\" has hands in the zone \"%s\", and its guard \"%s\" is not open",
+		    hs_step_kind_name(step->kind), step->id, zone_name(unit, zone), unit->openables[guard].id);
+		hs_problem_hint(problem, "add \"%s\" to open, or outside = true when it is done from outside the guard",
+		                unit->openables[guard].id);
+	}
+}
+
+/* A short comes out for a reading across its store, never for hands. */
+static void check_unshort(const hs_bench_unit *unit, const hs_step *step, hs_problems *problems)
+{
+	if (!step->unshort || step->kind == HS_STEP_READ || step->kind == HS_STEP_COLLECT)
+		return;
+	int store = 0;
+	while (store < unit->source_count - 1 && !(step->unshort >> store & 1))
+		store++;
+	hs_problem *problem = hs_problem_add(problems, HS_ERROR, step->where,
+	                                     "the %s step \"%s\" takes the short off \"%s\", and reads nothing",
+	                                     hs_step_kind_name(step->kind), step->id, unit->sources[store].id);
+	hs_problem_hint(problem, "leave out unshort; only a read or collect step has a store without its short");
+}
+
+/* The zone a reading or an injection goes to, -1 outside. */
+static int goes_to(const hs_playbook *playbook, const hs_step *step, int point)
+{
+	return point >= 0 ? playbook->unit.points[point].zone : step->zone;
+}
+
+/* The hazardous zone something is brought into, or beside when the step lays one bare; -1 none. */
+static int live_zone(const hs_playbook *playbook, const hs_step *step, int point)
+{
+	const hs_bench_unit *unit = &playbook->unit;
+	int zone = goes_to(playbook, step, point);
+	if (zone < 0 || hs_step_need(playbook, step) == HS_NEED_DEAD)
+		return -1;
+	if (hs_zone_is_hazardous(unit, zone))
+		return zone;
+	unsigned bare = hs_step_bares(unit, step);
+	for (zone = 0; zone < unit->zone_count; zone++)
+		if (bare >> zone & 1)
+			return zone;
+	return -1;
+}
+
+static void refuse_live(const hs_playbook *playbook, const hs_step *step, int point, const char *verb, hs_where where,
                         hs_problems *problems)
 {
+	int zone = live_zone(playbook, step, point);
+	if (zone < 0)
+		return;
 	hs_problem *problem = hs_problem_add(
 	    problems, HS_ERROR, where,
-	    "step \"%s\" %s inside the zone \"%s\" with power \"%s\", by a hookup not attached while proved dead",
-	    step->id, verb, zone_name(unit, zone), hs_need_name(step->power));
+	    "step \"%s\" %s %s the zone \"%s\" with power \"%s\", by a hookup not attached while proved dead", step->id,
+	    verb, zone == goes_to(playbook, step, point) ? "inside" : "beside the open guard of",
+	    zone_name(&playbook->unit, zone), hs_need_name(step->power));
 	if (step->live)
 		hs_problem_hint(problem,
 		                "a live reading by hand is not offered: add attach = \"dead\", or read it dead");
@@ -201,13 +264,11 @@ static void check_live(const hs_playbook *playbook, const hs_step *step, hs_prob
 	for (size_t i = 0; i < step->reading_count; i++) {
 		const hs_reading *reading = &step->readings[i];
 		bool by_eye = !reading->hookup_name && !reading->hookup;
-		int zone = reading->loose || by_eye ? -1 : live_zone(playbook, step, reading->point);
-		if (zone >= 0)
-			refuse_live(&playbook->unit, step, "reads", zone, reading->where, problems);
+		if (!reading->loose && !by_eye)
+			refuse_live(playbook, step, reading->point, "reads", reading->where, problems);
 	}
-	int zone = step->inject.given ? live_zone(playbook, step, step->inject.point) : -1;
-	if (zone >= 0)
-		refuse_live(&playbook->unit, step, "injects", zone, step->inject.where, problems);
+	if (step->inject.given)
+		refuse_live(playbook, step, step->inject.point, "injects", step->inject.where, problems);
 }
 
 static bool reads_level(hs_measurand reads)
@@ -220,7 +281,7 @@ static void check_power_said(const hs_step *step, hs_problems *problems)
 {
 	for (size_t i = 0; i < step->reading_count && !step->power_given; i++) {
 		const hs_reading *reading = &step->readings[i];
-		if (!reads_level(reading->reads) || reading->loose)
+		if (!reads_level(hs_reading_measurand(reading)) || reading->loose)
 			continue;
 		hs_problem *problem = hs_problem_add(problems, HS_ERROR, step->where,
 		                                     "step \"%s\" reads %s and does not say in which power state",
@@ -279,34 +340,21 @@ static void check_keyed(const hs_bench_unit *unit, const hs_step *step, hs_probl
 
 /* ---- reach ---- */
 
-/* What a step opens, with all that comes off before it. */
-static uint64_t opened_by(const hs_bench_unit *unit, uint64_t named)
-{
-	uint64_t open = named;
-	for (int i = 0; i < unit->openable_count; i++) {
-		int at = named >> i & 1 ? unit->openables[i].after : -1;
-		for (int steps = 0; at >= 0 && at < unit->openable_count && steps < unit->openable_count; steps++) {
-			open |= (uint64_t)1 << at;
-			at = unit->openables[at].after;
-		}
-	}
-	return open;
-}
-
 static void check_reach(const hs_playbook *playbook, const hs_step *step, int point, hs_where where,
                         hs_problems *problems)
 {
 	const hs_bench_unit *unit = &playbook->unit;
 	if (point < 0)
 		return;
-	uint64_t shut = unit->points[point].behind & ~opened_by(unit, step->open);
+	uint64_t shut = unit->points[point].behind & ~hs_opened_with(unit, step->open);
 	for (int i = 0; i < unit->openable_count; i++) {
 		if (!(shut >> i & 1))
 			continue;
 		hs_problem *problem = hs_problem_add(
 		    problems, HS_ERROR, where, "step \"%s\" goes to %s, which is behind \"%s\", and does not open it",
 		    step->id, unit->points[point].id, unit->openables[i].id);
-		hs_problem_hint(problem, "add \"%s\" to open", unit->openables[i].id);
+		hs_problem_hint(problem, "add \"%s\" to %s", unit->openables[i].id,
+		                unit->openables[i].kind == HS_OPEN_JOINT ? "breaks" : "open");
 	}
 }
 
@@ -345,6 +393,8 @@ static void check_step(const hs_playbook *playbook, const hs_step *step, hs_prob
 	if (!check_named(unit, step, problems))
 		return;
 	check_hands(playbook, step, problems);
+	check_guard(unit, step, problems);
+	check_unshort(unit, step, problems);
 	check_power_said(step, problems);
 	check_keyed(unit, step, problems);
 	check_standby(unit, step->power, step->where, "step", step->id, problems);

@@ -54,7 +54,45 @@ static bool guard_is_on(const hs_bench_unit *unit, const hs_physical *physical, 
 bool hs_store_in_reach(const hs_bench_unit *unit, const hs_physical *physical, int store, unsigned zones)
 {
 	int zone = unit->sources[store].zone;
-	return !guard_is_on(unit, physical, zone) || zones >> zone & 1;
+	return !guard_is_on(unit, physical, zone) || physical->shorted >> store & 1 || zones >> zone & 1;
+}
+
+bool hs_cover_encloses(const hs_bench_unit *unit, int cover, int zone)
+{
+	if (unit->openables[cover].kind != HS_OPEN_COVER)
+		return false;
+	int at = zone >= 0 && zone < unit->zone_count ? unit->zones[zone].guard : -1;
+	if (at < 0)
+		return true;
+	for (int steps = 0; at >= 0 && at < unit->openable_count && steps < unit->openable_count; steps++) {
+		if (at == cover)
+			return true;
+		at = unit->openables[at].after;
+	}
+	return false;
+}
+
+/* Nothing stands between hands and this zone: every cover that encloses it is off; without a guard, any cover. */
+static bool is_open_to_hands(const hs_bench_unit *unit, const hs_physical *physical, int zone)
+{
+	bool any_off = false, all_off = true;
+	for (int i = 0; i < unit->openable_count; i++) {
+		if (!hs_cover_encloses(unit, i, zone))
+			continue;
+		bool off = physical->open >> i & 1;
+		any_off = any_off || off;
+		all_off = all_off && off;
+	}
+	return unit->zones[zone].guard >= 0 ? all_off : any_off;
+}
+
+unsigned hs_zones_exposed(const hs_bench_unit *unit, const hs_physical *physical)
+{
+	unsigned zones = 0;
+	for (int zone = 0; zone < unit->zone_count; zone++)
+		if (hs_zone_is_hazardous(unit, zone) && is_open_to_hands(unit, physical, zone))
+			zones |= 1u << zone;
+	return zones;
 }
 
 uint32_t hs_sources_to_prove(const hs_bench_unit *unit, const hs_physical *physical, unsigned zones)
@@ -63,7 +101,7 @@ uint32_t hs_sources_to_prove(const hs_bench_unit *unit, const hs_physical *physi
 	unsigned found = 0;
 	for (int i = 0; i < unit->source_count; i++) {
 		int zone = unit->sources[i].zone;
-		if (zone < 0 || !(zones >> zone & 1) || (guard_is_on(unit, physical, zone) && !(supplies >> i & 1)))
+		if (zone < 0 || !(zones >> zone & 1) || !(supplies >> i & 1 || hs_store_in_reach(unit, physical, i, 0)))
 			continue;
 		sources |= 1u << i;
 		found |= 1u << zone;
@@ -145,6 +183,13 @@ int64_t hs_wait_over_ms(const hs_bench_unit *unit, const hs_physical *physical, 
 const char *hs_energy_title(const hs_energy_source *source)
 {
 	return source->title ? source->title : source->id;
+}
+
+int hs_load_emitter(const hs_bench_unit *unit, int emitter)
+{
+	if (unit->emitter_count == 1)
+		return 0;
+	return emitter < unit->emitter_count ? emitter : -1;
 }
 
 double hs_emitted_watts(const hs_bench_unit *unit, int emitter)

@@ -30,10 +30,16 @@ unsigned hs_supply_zones(const hs_bench_unit *unit);
 unsigned hs_zones_meant(const hs_bench_unit *unit, unsigned zones);
 
 /*
- * Whether a store can be got at: nothing guards its zone, its guard is off, or its zone is among those about to be opened. Behind
- * a fitted guard it concerns nobody.
+ * Whether a store or rail can be got at: nothing guards its zone, its guard is off, its zone is among those about to be opened, or
+ * our own short is on it and somebody has to take that off again. Behind a fitted guard it concerns nobody.
  */
 bool hs_store_in_reach(const hs_bench_unit *unit, const hs_physical *physical, int store, unsigned zones);
+
+/* Whether this cover, once on, shuts the zone: it is the zone's guard, or the guard is behind it. A zone without a guard is behind each. */
+bool hs_cover_encloses(const hs_bench_unit *unit, int cover, int zone);
+
+/* Where a load belongs: the only emitter there is, the one named, or -1 for none in particular. */
+int hs_load_emitter(const hs_bench_unit *unit, int emitter);
 
 /*
  * The sources whose pairs prove these zones dead: behind a fitted guard only the supplies, whose terminals are reached from outside. A

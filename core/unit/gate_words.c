@@ -3,7 +3,7 @@
 #include <math.h>
 #include "facts.h"
 
-static const char deferral[] = "Local codes and licensed practice come first.";
+static const char deferral[] = "Local codes, the employer's rules and licensed practice come first.";
 
 static const char *switch_of(const hs_bench_unit *unit)
 {
@@ -178,7 +178,7 @@ static void text_up(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out)
 	case HS_FACT_STAYS_OPEN: {
 		const hs_openable *it = &unit->openables[gate->subject];
 		hs_buf_printf(out,
-		              "%s (%s) stays as it is while the unit is powered. Look at it, then type its id, %s.",
+		              "While the unit is powered, this stays as it is: %s (%s). Look at it, then type its id, %s.",
 		              it->title ? it->title : it->id, hs_openable_name(it->kind), it->id);
 		break;
 	}

@@ -120,7 +120,7 @@ bool hs_zone_is_hazardous(const hs_bench_unit *unit, int zone)
 
 static bool needs_proof(const hs_reading *reading)
 {
-	return hs_measurand_is_dead(reading->reads) && !reading->loose;
+	return hs_measurand_is_dead(hs_reading_measurand(reading)) && !reading->loose;
 }
 
 static bool reads_dead(const hs_step *step)
@@ -141,6 +141,40 @@ static bool changes_need_dead(const hs_bench_unit *unit, const hs_step *step)
 	return false;
 }
 
+uint64_t hs_opened_with(const hs_bench_unit *unit, uint64_t named)
+{
+	uint64_t open = named;
+	for (int i = 0; i < unit->openable_count; i++) {
+		int at = named >> i & 1 ? unit->openables[i].after : -1;
+		for (int steps = 0; at >= 0 && at < unit->openable_count && steps < unit->openable_count; steps++) {
+			open |= (uint64_t)1 << at;
+			at = unit->openables[at].after;
+		}
+	}
+	return open;
+}
+
+unsigned hs_step_bares(const hs_bench_unit *unit, const hs_step *step)
+{
+	uint64_t open = hs_opened_with(unit, step->open);
+	unsigned zones = 0;
+	for (int i = 0; i < unit->openable_count; i++) {
+		if (!(open >> i & 1) || unit->openables[i].kind != HS_OPEN_COVER)
+			continue;
+		for (int zone = 0; zone < unit->zone_count; zone++)
+			if ((unit->zones[zone].guard == i || unit->zones[zone].guard < 0) &&
+			    hs_zone_is_hazardous(unit, zone))
+				zones |= 1u << zone;
+	}
+	return zones;
+}
+
+bool hs_step_reaches_in(const hs_step *step)
+{
+	bool hands = step->kind == HS_STEP_DO || step->kind == HS_STEP_REPLACE || step->kind == HS_STEP_ADJUST;
+	return hands && !step->outside;
+}
+
 hs_need hs_step_need(const hs_playbook *playbook, const hs_step *step)
 {
 	const hs_bench_unit *unit = &playbook->unit;
@@ -149,6 +183,9 @@ hs_need hs_step_need(const hs_playbook *playbook, const hs_step *step)
 	bool hands = step->kind == HS_STEP_DO || step->kind == HS_STEP_REPLACE;
 	bool reaches_in = hands || (step->kind == HS_STEP_ADJUST && !step->outside);
 	if (reaches_in && (hs_zone_is_hazardous(unit, step->zone) || changes_need_dead(unit, step)))
+		return HS_NEED_DEAD;
+	/* Hands that work anywhere near a hazardous zone laid bare can slip into it. */
+	if (hs_step_reaches_in(step) && hs_step_bares(unit, step))
 		return HS_NEED_DEAD;
 	if (!hands || step->power_given)
 		return step->power;
@@ -177,7 +214,7 @@ unsigned hs_step_zones(const hs_playbook *playbook, const hs_step *step)
 		else if (step->zone < 0 && needs_proof(reading))
 			zones |= hs_supply_zones(unit);
 	}
-	return hs_zones_meant(unit, zones | change_zones(unit, step));
+	return hs_zones_meant(unit, zones | change_zones(unit, step) | hs_step_bares(unit, step));
 }
 
 /* A hazardous zone that names no guard is behind every cover. */

@@ -4,7 +4,7 @@
 
 void hs_physical_begin(hs_physical *physical)
 {
-	*physical = (hs_physical){.power = HS_POWER_UNKNOWN, .keyed_step = -1};
+	*physical = (hs_physical){.power = HS_POWER_UNKNOWN, .keyed_step = -1, .load_emitter = -1};
 }
 
 void hs_physical_void(hs_physical *physical)
@@ -21,6 +21,20 @@ void hs_physical_touch(hs_physical *physical)
 {
 	physical->facts &= ~(HS_ENERGISING_FACTS | HS_KEYED_FACTS | 1u << HS_FACT_LOAD);
 	physical->keyed_step = -1;
+	physical->load_emitter = -1;
+}
+
+/*
+ * What was proved through the terminals outside proves nothing of what lies open now, and a store may have crept back
+ * up behind its guard since it was tested: stores and rails of the zone are tested anew.
+ */
+static void forget_zone(const hs_bench_unit *unit, hs_physical *physical, int zone)
+{
+	uint32_t supplies = hs_supplies(unit);
+	physical->zones_dead &= ~(1u << zone);
+	for (int i = 0; i < unit->source_count; i++)
+		for (int pair = 0; unit->sources[i].zone == zone && !(supplies >> i & 1) && pair < 3; pair++)
+			hs_pair_set(physical, i, pair, false);
 }
 
 void hs_physical_open(const hs_bench_unit *unit, hs_physical *physical, int openable)
@@ -30,10 +44,9 @@ void hs_physical_open(const hs_bench_unit *unit, hs_physical *physical, int open
 	physical->open |= bit;
 	physical->ever_open |= bit;
 	physical->stays_open &= ~bit;
-	/* What was proved through the terminals outside proves nothing of the stores that lie open now. */
 	for (int zone = 0; zone < unit->zone_count; zone++)
 		if (unit->zones[zone].guard == openable)
-			physical->zones_dead &= ~(1u << zone);
+			forget_zone(unit, physical, zone);
 	hs_physical_settle(unit, physical);
 }
 
@@ -76,7 +89,8 @@ static bool shorts_are_fitted(const hs_bench_unit *unit, const hs_physical *phys
 	bool any = false;
 	for (int i = 0; i < unit->source_count; i++) {
 		int zone = unit->sources[i].zone;
-		if (!(stores >> i & 1) || zone < 0 || !(physical->zones_dead >> zone & 1) || !hs_keeps_short(unit, i))
+		if (!(stores >> i & 1) || zone < 0 || !(physical->zones_dead >> zone & 1) || !hs_keeps_short(unit, i) ||
+		    !hs_store_in_reach(unit, physical, i, 0))
 			continue;
 		if (!(physical->shorted >> i & 1))
 			return false;

@@ -191,7 +191,13 @@ static void pass_up(const taking *t)
 	switch (t->gate->fact) {
 	case HS_FACT_UNSHORT:
 		p->shorted &= ~(1u << subject);
+		/* From now on it can creep back up. */
+		p->rechecked &= ~(1u << subject);
 		hs_forget_energising(p);
+		break;
+	case HS_FACT_LOAD:
+		p->facts |= 1u << t->gate->fact;
+		p->load_emitter = hs_load_emitter(t->unit, subject);
 		break;
 	case HS_FACT_STAYS_OPEN:
 		p->stays_open |= (uint64_t)1 << subject;
@@ -369,12 +375,15 @@ static hs_gate_result fail_charged(const taking *t)
 	p->charged |= 1u << subject;
 	p->discharged &= ~(1u << subject);
 	p->rechecked &= ~(1u << subject);
-	for (int pair = 0; pair < 3; pair++)
-		hs_pair_set(p, subject, pair, false);
-	if (t->gate->fact == HS_FACT_RECHECK) {
-		p->pairs_0 = p->pairs_1 = p->pairs_2 = 0;
+	bool recheck = t->gate->fact == HS_FACT_RECHECK;
+	uint32_t again =
+	    recheck ? ~0u : 1u << subject | (p->zones_dead ? hs_sources_to_prove(t->unit, p, p->zones_dead) : 0);
+	p->pairs_0 &= ~again;
+	p->pairs_1 &= ~again;
+	p->pairs_2 &= ~again;
+	p->zones_dead = 0;
+	if (recheck)
 		p->facts &= ~(HS_KNOWN_FACTS | HS_AFTER_FACTS);
-	}
 	hs_forget_energising(p);
 	hs_physical_settle(t->unit, p);
 	return HS_GATE_FAILED;

@@ -30,7 +30,8 @@ static bool down_in_turn(const hs_bench_unit *unit, const hs_physical *p, const 
 	case HS_FACT_WAITED:
 		return p->power >= HS_POWER_SECURED && hs_must_wait(unit, subject) && !(p->waited >> subject & 1);
 	case HS_FACT_DISCHARGED:
-		return p->power >= HS_POWER_WAITED && (!hs_must_wait(unit, subject) || p->waited >> subject & 1);
+		return p->power >= HS_POWER_WAITED && hs_store_in_reach(unit, p, subject, 0) &&
+		       (!hs_must_wait(unit, subject) || p->waited >> subject & 1);
 	default:
 		return false;
 	}
@@ -42,6 +43,8 @@ static bool proof_in_turn(const hs_bench_unit *unit, const hs_physical *p, const
 	int zone = subject >= 0 ? unit->sources[subject].zone : -1;
 	bool zone_dead = zone >= 0 && p->zones_dead >> zone & 1;
 	bool mains = subject >= 0 && unit->sources[subject].kind == HS_SOURCE_MAINS;
+	/* Behind a fitted guard only the terminals of a supply are reached. */
+	bool reached = subject >= 0 && (hs_supplies(unit) >> subject & 1 || hs_store_in_reach(unit, p, subject, 0));
 	bool closing = p->facts & HS_AFTER_FACTS;
 	if (p->power < HS_POWER_WAITED)
 		return false;
@@ -52,15 +55,15 @@ static bool proof_in_turn(const hs_bench_unit *unit, const hs_physical *p, const
 	case HS_FACT_KNOWN_DC:
 		return hs_physical_has(p, HS_FACT_TESTER) && !closing;
 	case HS_FACT_PAIR:
-		return hs_physical_has(p, mains ? HS_FACT_KNOWN_AC : HS_FACT_KNOWN_DC) && !closing;
+		return reached && hs_physical_has(p, mains ? HS_FACT_KNOWN_AC : HS_FACT_KNOWN_DC) && !closing;
 	case HS_FACT_KNOWN_AC_AFTER:
 		return hs_physical_has(p, HS_FACT_KNOWN_AC);
 	case HS_FACT_KNOWN_DC_AFTER:
 		return hs_physical_has(p, HS_FACT_KNOWN_DC);
 	case HS_FACT_RECHECK:
-		return zone_dead && hs_keeps_short(unit, subject);
+		return reached && zone_dead && hs_keeps_short(unit, subject);
 	case HS_FACT_SHORT:
-		return zone_dead && !(p->shorted >> subject & 1);
+		return reached && zone_dead && !(p->shorted >> subject & 1);
 	default:
 		return false;
 	}

@@ -66,7 +66,8 @@ static bool way_waited(const hs_bench_unit *unit, const hs_physical *physical, u
 	return true;
 }
 
-/* A store is discharged once its guard is off, before anything is tested: the tool is among the few things that may go in. */
+/* A store is discharged once its guard is off, before anything is tested: the tool is among the few things that may go
+ * in. */
 static bool way_discharged(const hs_bench_unit *unit, const hs_physical *physical, unsigned zones, hs_gate *gate)
 {
 	uint32_t stores = hs_stores(unit) & hs_sources_to_prove(unit, physical, zones);
@@ -129,23 +130,25 @@ static bool way_dead(const hs_bench_unit *unit, const hs_physical *physical, uns
 	return ask(gate, ac_open ? HS_FACT_KNOWN_AC_AFTER : HS_FACT_KNOWN_DC_AFTER, -1);
 }
 
-static bool way_kept_dead(const hs_bench_unit *unit, const hs_physical *physical, unsigned zones, uint32_t unshort, int64_t now_ms,
-                          hs_gate *gate)
+static bool way_kept_dead(const hs_bench_unit *unit, const hs_physical *physical, unsigned zones, uint32_t unshort,
+                          int64_t now_ms, hs_gate *gate)
 {
 	uint32_t stores = hs_stores(unit);
 	for (int i = 0; i < unit->source_count; i++) {
 		int zone = unit->sources[i].zone;
-		if (!(stores >> i & 1) || zone < 0 || !hs_keeps_short(unit, i) || !hs_store_in_reach(unit, physical, i, 0))
+		if (!(stores >> i & 1) || zone < 0 || !hs_keeps_short(unit, i) ||
+		    !hs_store_in_reach(unit, physical, i, 0))
 			continue;
 		bool fitted = physical->shorted >> i & 1, wanted = !(unshort >> i & 1);
-		if (zones >> zone & 1 && fitted != wanted)
-			return ask(gate, wanted ? HS_FACT_SHORT : HS_FACT_UNSHORT, i);
 		int64_t due = physical->proved_ms + HS_RECHECK_MS;
+		/* Before a short goes on, because a store that crept back up is discharged and not shorted. */
 		if (physical->zones_dead >> zone & 1 && !(physical->rechecked >> i & 1) && now_ms >= due) {
 			ask(gate, HS_FACT_RECHECK, i);
 			gate->earliest_ms = due;
 			return false;
 		}
+		if (zones >> zone & 1 && fitted != wanted)
+			return ask(gate, wanted ? HS_FACT_SHORT : HS_FACT_UNSHORT, i);
 	}
 	return true;
 }
@@ -171,17 +174,27 @@ static int innermost(const hs_bench_unit *unit, uint64_t blocked)
 }
 
 /* A short comes out by hand, inside; so its zone is proved dead again before, if that proof was lost. */
-static bool way_unshorted(const hs_bench_unit *unit, const hs_physical *physical, hs_gate *gate)
+static bool way_unshorted(const hs_bench_unit *unit, const hs_physical *physical, uint32_t shorts, hs_gate *gate)
 {
-	if (!physical->shorted)
+	if (!shorts)
 		return true;
 	unsigned zones = 0;
 	for (int i = 0; i < unit->source_count; i++)
-		if (physical->shorted >> i & 1 && unit->sources[i].zone >= 0)
+		if (shorts >> i & 1 && unit->sources[i].zone >= 0)
 			zones |= 1u << unit->sources[i].zone;
 	if (!way_dead(unit, physical, zones, gate))
 		return false;
-	return ask(gate, HS_FACT_UNSHORT, first_of(physical->shorted));
+	return ask(gate, HS_FACT_UNSHORT, first_of(shorts));
+}
+
+/* The shorts this cover would shut in. */
+static uint32_t shorts_under(const hs_bench_unit *unit, const hs_physical *physical, int cover)
+{
+	uint32_t shorts = 0;
+	for (int i = 0; i < unit->source_count; i++)
+		if (physical->shorted >> i & 1 && hs_cover_encloses(unit, cover, unit->sources[i].zone))
+			shorts |= 1u << i;
+	return shorts;
 }
 
 static bool way_powered(const hs_bench_unit *unit, const hs_physical *physical, hs_power wanted, hs_gate *gate)
@@ -199,32 +212,37 @@ static bool way_powered(const hs_bench_unit *unit, const hs_physical *physical, 
 	return out ? ask(gate, HS_FACT_RECONNECT, first_of(out)) : ask(gate, throw_it, -1);
 }
 
-static bool way_energised(const hs_bench_unit *unit, const hs_physical *physical, const hs_target *target,
-                          hs_power wanted, hs_gate *gate, int *blocker)
+/* Nothing is open but what the step names, and that is confirmed; no short is in. */
+static bool way_shut(const hs_bench_unit *unit, const hs_physical *physical, const hs_target *target, hs_gate *gate,
+                     int *blocker)
 {
 	bool powered = physical->power == HS_POWER_ON || physical->power == HS_POWER_STANDBY;
 	if (!powered && !way_off(unit, physical, gate))
 		return false;
-	/* A short comes out before the cover over it goes on. */
-	if (!powered && !way_unshorted(unit, physical, gate))
-		return false;
 	uint64_t blocked = physical->open & ~target->may_be_open;
 	if (blocked) {
-		*blocker = innermost(unit, blocked);
+		/* A short comes out before the cover over it goes on, and not sooner: what lies under that cover is put
+		 * back beside it. */
+		int next = innermost(unit, blocked);
+		if (!way_unshorted(unit, physical, shorts_under(unit, physical, next), gate))
+			return false;
+		*blocker = next;
 		return ask(gate, HS_FACT_NONE, -1);
 	}
+	if (!way_unshorted(unit, physical, physical->shorted, gate))
+		return false;
 	uint64_t unconfirmed = physical->open & ~physical->stays_open;
-	if (unconfirmed)
-		return ask(gate, HS_FACT_STAYS_OPEN, first_of(unconfirmed));
-	return way_powered(unit, physical, wanted, gate);
+	return unconfirmed ? ask(gate, HS_FACT_STAYS_OPEN, first_of(unconfirmed)) : true;
 }
 
-/* The load is fitted with the power off. */
-static bool way_loaded(const hs_bench_unit *unit, const hs_physical *physical, const hs_target *target, hs_gate *gate)
+/* The load is fitted with the power off, at the emitter that is keyed, once everything else is where it belongs. */
+static bool way_loaded(const hs_bench_unit *unit, const hs_physical *physical, const hs_target *target, hs_gate *gate,
+                       int *blocker)
 {
-	if (hs_physical_has(physical, HS_FACT_LOAD))
+	if (hs_physical_has(physical, HS_FACT_LOAD) && physical->load_emitter == hs_load_emitter(unit, target->emitter))
 		return true;
-	return way_off(unit, physical, gate) && ask(gate, HS_FACT_LOAD, target->emitter);
+	return way_off(unit, physical, gate) && way_shut(unit, physical, target, gate, blocker) &&
+	       ask(gate, HS_FACT_LOAD, target->emitter);
 }
 
 static bool way_keyed(const hs_physical *physical, const hs_target *target, hs_gate *gate)
@@ -253,14 +271,16 @@ bool hs_way_next(const hs_bench_unit *unit, const hs_physical *physical, const h
 	case HS_POWER_DEAD:
 		return way_dead(unit, physical, zones, gate);
 	case HS_POWER_SHORTED:
-		return way_dead(unit, physical, zones, gate) && way_kept_dead(unit, physical, zones, target->unshort, now_ms, gate);
+		return way_dead(unit, physical, zones, gate) &&
+		       way_kept_dead(unit, physical, zones, target->unshort, now_ms, gate);
 	case HS_POWER_STANDBY:
 	case HS_POWER_ON:
-		return way_energised(unit, physical, target, target->state, gate, blocker);
+		return way_shut(unit, physical, target, gate, blocker) &&
+		       way_powered(unit, physical, target->state, gate);
 	case HS_POWER_KEYED:
-		return way_loaded(unit, physical, target, gate) &&
-		       way_energised(unit, physical, target, HS_POWER_ON, gate, blocker) &&
-		       way_keyed(physical, target, gate);
+		return way_loaded(unit, physical, target, gate, blocker) &&
+		       way_shut(unit, physical, target, gate, blocker) &&
+		       way_powered(unit, physical, HS_POWER_ON, gate) && way_keyed(physical, target, gate);
 	case HS_POWER_UNKNOWN:
 	case HS_POWER_COUNT:
 		break;

@@ -17,6 +17,7 @@ struct hs_engine {
 	size_t answers;
 	const char *ask_id;
 	const char *why, *overview;
+	const char *shorts, *zones; /* zones: NULL, or what stands behind the power state */
 	hs_standing standing[FAKE_SUSPECTS];
 	int by[FAKE_SUSPECTS];
 };
@@ -85,7 +86,8 @@ static inline hs_engine fake_engine(void)
 	                    .step = -1,
 	                    .ask_id = "level-at-tp2",
 	                    .why = "",
-	                    .overview = ""};
+	                    .overview = "",
+	                    .shorts = ""};
 	for (size_t i = 0; i < FAKE_SUSPECTS; i++)
 		engine.by[i] = -1;
 	return engine;
@@ -126,6 +128,18 @@ hs_power hs_engine_power(const hs_engine *engine)
 uint64_t hs_engine_open_list(const hs_engine *engine)
 {
 	return engine->open;
+}
+
+void hs_engine_shorts(const hs_engine *engine, hs_buf *out)
+{
+	hs_buf_str(out, engine->shorts);
+}
+
+void hs_engine_power_words(const hs_engine *engine, hs_buf *out)
+{
+	hs_buf_str(out, hs_power_name(engine->power));
+	if (engine->zones)
+		hs_buf_printf(out, " (%s)", engine->zones);
 }
 
 int hs_engine_step(const hs_engine *engine)

@@ -241,8 +241,7 @@ static void a_session_reads_like_one(void **state)
 	assert_string_equal(printed(&s), "\n"
 	                                 "power secured   nothing open   time 0:00:00\n"
 	                                 "The lamp\n"
-	                                 "    1  lit\n"
-	                                 "    2  dark\n"
+	                                 "  wanted: lit (1) or dark (2)\n"
 	                                 "> 2\n"
 	                                 "  not that one\n"
 	                                 "> note smells\\x1b[2J hot\n"
@@ -250,8 +249,7 @@ static void a_session_reads_like_one(void **state)
 	                                 "\n"
 	                                 "power secured   nothing open   time 0:00:03\n"
 	                                 "The lamp\n"
-	                                 "    1  lit\n"
-	                                 "    2  dark\n"
+	                                 "  wanted: lit (1) or dark (2)\n"
 	                                 "> lit\n");
 	end(&s);
 }

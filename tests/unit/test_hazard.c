@@ -212,6 +212,49 @@ static void test_step_need(void **state)
 	assert_int_equal(hs_step_zones(&book, &change), 1u << ZONE_PSU);
 }
 
+/* Hands that work while the guard of a hazardous zone is named open need it dead, whatever zone the step names. */
+static void test_guard_named_open(void **state)
+{
+	(void)state;
+	static const uint64_t psu = 1u << PSU_GUARD, shield = 1u << RF_SHIELD;
+	static const struct {
+		hs_step_kind kind;
+		int zone, guard, after; /* the guard of both hazardous zones; what comes off before the shield */
+		bool outside;
+		uint64_t open;
+		hs_need need;
+		unsigned zones;
+	} rows[] = {
+	    {HS_STEP_DO, ZONE_LOW, PSU_GUARD, TOP_COVER, false, psu, HS_NEED_DEAD, 7},
+	    {HS_STEP_REPLACE, -1, PSU_GUARD, TOP_COVER, false, psu, HS_NEED_DEAD, 6},
+	    {HS_STEP_ADJUST, ZONE_LOW, PSU_GUARD, TOP_COVER, false, psu, HS_NEED_DEAD, 7},
+	    {HS_STEP_ADJUST, ZONE_LOW, PSU_GUARD, TOP_COVER, true, psu, HS_NEED_ON, 7},
+	    {HS_STEP_DO, -1, PSU_GUARD, TOP_COVER, true, psu, HS_NEED_ON, 6},
+	    {HS_STEP_DO, ZONE_LOW, PSU_GUARD, TOP_COVER, false, shield, HS_NEED_ON, 1},
+	    /* Not named, but it comes off before what is named. */
+	    {HS_STEP_DO, ZONE_LOW, PSU_GUARD, PSU_GUARD, false, shield, HS_NEED_DEAD, 7},
+	    /* Without a guard the zone lies bare with any cover; a change is no cover. */
+	    {HS_STEP_DO, ZONE_LOW, -1, TOP_COVER, false, shield, HS_NEED_DEAD, 7},
+	    {HS_STEP_DO, ZONE_LOW, -1, TOP_COVER, false, 1u << LINK_1, HS_NEED_ON, 1},
+	    {HS_STEP_LOOK, ZONE_LOW, PSU_GUARD, TOP_COVER, false, psu, HS_NEED_ON, 7},
+	};
+	for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+		hs_playbook book = {.id = "b"};
+		make_amplifier(&book.unit);
+		book.unit.zones[ZONE_PSU].guard = book.unit.zones[ZONE_EHT].guard = rows[i].guard;
+		book.unit.openables[RF_SHIELD].after = rows[i].after;
+		hs_step step = {.id = "s",
+		                .kind = rows[i].kind,
+		                .zone = rows[i].zone,
+		                .power_given = true,
+		                .power = HS_NEED_ON,
+		                .outside = rows[i].outside,
+		                .open = rows[i].open};
+		same_row(i, hs_step_need(&book, &step), rows[i].need);
+		same_row(i, (int)hs_step_zones(&book, &step), (int)rows[i].zones);
+	}
+}
+
 static void test_reading_need(void **state)
 {
 	(void)state;
@@ -282,7 +325,7 @@ int main(void)
 	    cmocka_unit_test(test_store_words),    cmocka_unit_test(test_hazardous_zones),
 	    cmocka_unit_test(test_openable_floor), cmocka_unit_test(test_openable_unguarded),
 	    cmocka_unit_test(test_step_need),      cmocka_unit_test(test_reading_need),
-	    cmocka_unit_test(test_step_zones),
+	    cmocka_unit_test(test_step_zones),     cmocka_unit_test(test_guard_named_open),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

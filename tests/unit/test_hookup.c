@@ -351,6 +351,13 @@ static void measurands_have_names_and_units(void **state)
 	    {"count", HS_READS_COUNT_OF, HS_UNITLESS, false},
 	    {"percent", HS_READS_PERCENT, HS_PERCENT, false},
 	    {"loss", HS_READS_LOSS, HS_DB, false},
+	    {"peak", HS_READS_PEAK, HS_HERTZ, false},
+	    {"dip", HS_READS_DIP, HS_HERTZ, false},
+	    {"rate", HS_READS_RATE, HS_UNITLESS, false},
+	    {"minimum", HS_READS_MINIMUM, HS_VOLT, false},
+	    {"maximum", HS_READS_MAXIMUM, HS_VOLT, false},
+	    {"trend", HS_READS_TREND, HS_UNITLESS, false},
+	    {"tick", HS_READS_TICK, HS_UNITLESS, false},
 	};
 	size_t count;
 	const char *const *names = hs_measurand_names(&count);

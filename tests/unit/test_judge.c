@@ -250,6 +250,8 @@ static const hs_limits supply = {.has_low = true, .has_high = true, .low = 10.5,
 static const hs_limits mixed_prefix = {.has_low = true, .has_high = true, .low = 900, .high = 1100, .unit = HS_OHM};
 static const hs_limits carrier = {
     .has_low = true, .has_high = true, .low = 144999980, .high = 145000020, .unit = HS_HERTZ};
+static const hs_limits hair = {
+    .has_low = true, .has_high = true, .low = 144999999.8, .high = 145000000.2, .unit = HS_HERTZ};
 static const hs_limits ripple = {.has_high = true, .high = 5e-3, .unit = HS_VOLT};
 
 static void drawn_scales(void **state)
@@ -261,35 +263,85 @@ static void drawn_scales(void **state)
 		size_t width;
 		const char *drawn;
 	} rows[] = {
-	    {&supply, 11.55, 0, 39, "  10.5 [-----|=====o=====|-----] 12.6 V"},
-	    {&supply, 11.55, 0.3, 39, "  10.5 [-----|===(=o=)===|-----] 12.6 V"},
-	    {&supply, 10.5, 0.3, 39, "  10.5 [---(-o=)=========|-----] 12.6 V"},
-	    {&supply, 10.51, 0.3, 39, "  10.5 [---(-|o)=========|-----] 12.6 V"},
-	    {&supply, 10.49, 0.3, 39, "  10.5 [---(o|=)=========|-----] 12.6 V"},
-	    {&supply, 9.9, 0.3, 39, "  10.5 [(-o)-|===========|-----] 12.6 V"},
-	    {&supply, 5, 0.3, 39, "  10.5 [<----|===========|-----] 12.6 V"},
-	    {&supply, 20, 0, 39, "  10.5 [-----|===========|---->] 12.6 V"},
-	    {&supply, 20, 8.5, 39, "  10.5 [-----|=====(=====|---->] 12.6 V"},
-	    {&supply, 12.7, 2, 39, "  10.5 [-----|(==========|o----] 12.6 V"},
-	    {&supply, NAN, 1, 39, "  10.5 [-----|===========|-----] 12.6 V"},
-	    {&supply, 11.55, 0.3, 30, "  10.5 [---|==(o)=|---] 12.6 V"},
-	    {&supply, 11.55, 0.3, 1, "  10.5 [---|==(o)=|---] 12.6 V"},
-	    {&supply, 11.55, 0.3, 60, "  10.5 [-----------|=======(==o==)======|-----------] 12.6 V"},
+	    {&supply, 11.55, 0, 39,
+	     "  [--------|========o========|--------]\n"
+	     "         10.5 V            12.6 V"},
+	    {&supply, 11.55, 0.3, 39,
+	     "  [--------|=====(==o==)=====|--------]\n"
+	     "         10.5 V            12.6 V"},
+	    {&supply, 10.5, 0.3, 39,
+	     "  [-----(--o==)==============|--------]\n"
+	     "         10.5 V            12.6 V"},
+	    {&supply, 10.51, 0.3, 39,
+	     "  [------(-|o=)==============|--------]\n"
+	     "         10.5 V            12.6 V"},
+	    {&supply, 10.49, 0.3, 39,
+	     "  [-----(-o|=)===============|--------]\n"
+	     "         10.5 V            12.6 V"},
+	    {&supply, 9.9, 0.3, 39,
+	     "  [(--o-)--|=================|--------]\n"
+	     "         10.5 V            12.6 V"},
+	    {&supply, 5, 0.3, 39,
+	     "  [<-------|=================|--------]\n"
+	     "         10.5 V            12.6 V"},
+	    {&supply, 20, 0, 39,
+	     "  [--------|=================|------->]\n"
+	     "         10.5 V            12.6 V"},
+	    {&supply, 20, 8.5, 39,
+	     "  [--------|========(========|------->]\n"
+	     "         10.5 V            12.6 V"},
+	    {&supply, 12.7, 2, 39,
+	     "  [--------|=(===============|o-------]\n"
+	     "         10.5 V            12.6 V"},
+	    {&supply, NAN, 1, 39,
+	     "  [--------|=================|--------]\n"
+	     "         10.5 V            12.6 V"},
+	    {&supply, 11.55, 0.3, 30,
+	     "  [------|====(=o)====|------]\n"
+	     "       10.5 V       12.6 V"},
+	    {&supply, 11.55, 0.3, 1,
+	     "  [------|====(=o)====|------]\n"
+	     "       10.5 V       12.6 V"},
+	    {&supply, 11.55, 0.3, 60,
+	     "  [--------------|=========(===o==)=========|--------------]\n"
+	     "               10.5 V                     12.6 V"},
 	    {&supply, 11.55, 0.3, 100,
-	     "  10.5 [---------------------|==============(=====o====)==============|---------------------] 12.6 V"},
-	    /* two prefixes: both labels keep their unit; digits as the interval needs them */
-	    {&mixed_prefix, 1000, 10, 39, "  900 ohm [----|===(o)==|----] 1.1 kohm"},
-	    {&carrier, 145000001, 5, 60, "  144.99998 [--------|=====(=o=)====|--------] 145.00002 MHz"},
-	    /* too narrow for the words: the picture goes on without them */
-	    {&carrier, 145000001, 5, 30, "  [------|====(=o)====|------]"},
+	     "  [------------------------|================(======o=====)================|------------------------]\n"
+	     "                         10.5 V                                         12.6 V"},
+	    /* one prefix for both labels; digits as the interval needs them */
+	    {&mixed_prefix, 1000, 10, 39,
+	     "  [--------|=======(o)=======|--------]\n"
+	     "        0.9 kohm          1.1 kohm"},
+	    {&carrier, 145000001, 5, 60,
+	     "  [--------------|==========(==o===)========|--------------]\n"
+	     "           144.99998 MHz              145.00002 MHz"},
+	    /* narrow: the unit once, then no words at all */
+	    {&carrier, 145000001, 5, 30,
+	     "  [------|====(=o)====|------]\n"
+	     "     144.99998  145.00002 MHz"},
+	    {&hair, 145000000, 0, 30, "  [------|======o=====|------]"},
 	    /* one limit only */
-	    {&floor_only, 14, 0.5, 60, "  10 dBm [------------|========================(===o==)====]"},
-	    {&floor_only, 9.7, 0.5, 60, "  10 dBm [------(---o-|)===================================]"},
-	    {&floor_only, -20, 0.5, 60, "  10 dBm [<-----------|====================================]"},
-	    {&ripple, 2e-3, 1e-4, 60, "  [=======(o)============================|------------] 5 mV"},
-	    {&ripple, 5.2e-3, 1e-4, 60, "  [======================================|----(----o--] 5 mV"},
-	    {&ripple, 50e-3, 1e-4, 60, "  [======================================|----------->] 5 mV"},
-	    {&ripple, 2e-3, 1e-4, 39, "  [===(o)================|-------] 5 mV"},
+	    {&floor_only, 14, 0.5, 60,
+	     "  [--------------|============================(===o===)====]\n"
+	     "               10 dBm"},
+	    {&floor_only, 9.7, 0.5, 60,
+	     "  [-------(----o-|=)=======================================]\n"
+	     "               10 dBm"},
+	    {&floor_only, -20, 0.5, 60,
+	     "  [<-------------|=========================================]\n"
+	     "               10 dBm"},
+	    {&ripple, 2e-3, 1e-4, 60,
+	     "  [=======(o)===============================|--------------]\n"
+	     "                                           5 mV"},
+	    {&ripple, 5.2e-3, 1e-4, 60,
+	     "  [=========================================|----(----o----]\n"
+	     "                                           5 mV"},
+	    {&ripple, 50e-3, 1e-4, 60,
+	     "  [=========================================|------------->]\n"
+	     "                                           5 mV"},
+	    {&ripple, 2e-3, 1e-4, 39,
+	     "  [====(o)===================|--------]\n"
+	     "                            5 mV"},
 	    {&anything, 3, 1, 60, ""},
 	};
 	for (size_t i = 0; i < COUNT(rows); i++) {
@@ -299,6 +351,15 @@ static void drawn_scales(void **state)
 		assert_string_equal(out.data, rows[i].drawn);
 		hs_buf_free(&out);
 	}
+}
+
+/* Something of a label stands under this column, or beside it. */
+static bool labelled(const char *labels, size_t column)
+{
+	for (size_t at = column - 1; at <= column + 1; at++)
+		if (at < strlen(labels) && labels[at] != ' ')
+			return true;
+	return false;
 }
 
 /* The side of a bar on which the value stands never contradicts the numbers, at any width. */
@@ -319,7 +380,7 @@ static void the_picture_never_contradicts_the_numbers(void **state)
 				hs_buf out;
 				hs_buf_init(&out);
 				hs_scale_draw(limits, value, 0.05 * span, width, &out);
-				assert_int_equal(out.length, width);
+				assert_int_equal(strcspn(out.data, "\n"), width);
 				const char *row = strchr(out.data, '['), *first = strchr(row, '|'),
 				           *last = strrchr(row, '|');
 				const char *at = row + strcspn(row, "o<>");
@@ -328,6 +389,11 @@ static void the_picture_never_contradicts_the_numbers(void **state)
 					assert_int_equal(at < first, value < limits->low);
 				if (limits->has_high)
 					assert_int_equal(at > last, value > limits->high);
+				const char *labels = strchr(out.data, '\n');
+				assert_non_null(labels);
+				assert_true(labelled(labels + 1, (size_t)(first - out.data)));
+				assert_true(labelled(labels + 1, (size_t)(last - out.data)));
+				assert_true(strlen(labels + 1) <= width);
 				const char *left = strchr(row, '('), *right = strchr(row, ')');
 				if (left && right && *at == 'o') {
 					bool across = memchr(left, '|', (size_t)(right - left)) != NULL;

@@ -300,7 +300,12 @@ static const struct {
 	{999.96, HS_VOLT, -1, "1 kV"},
 	{999.94, HS_VOLT, -1, "999.9 V"},
 	{1234.5, HS_VOLT, -1, "1.234 kV"},
-	{0.25, HS_VOLT, -1, "250 mV"},
+	{0.25, HS_VOLT, -1, "0.25 V"},
+	{0.1, HS_OHM, -1, "0.1 ohm"},
+	{-0.54, HS_VOLT, -1, "-0.54 V"},
+	{0.099, HS_VOLT, -1, "99 mV"},
+	{0.099999, HS_VOLT, -1, "0.1 V"},
+	{0.54, HS_VOLT, 2, "540.00 mV"}, /* decimals that were asked for are not lost */
 	{-4.7e-6, HS_FARAD, -1, "-4.7 uF"},
 	{47e-12, HS_FARAD, -1, "47 pF"},
 	{0.5e-12, HS_FARAD, -1, "0.5 pF"},
@@ -339,6 +344,43 @@ static void check_prints(void)
 		assert_string_equal(out.data, prints[i].text);
 	}
 	hs_buf_free(&out);
+}
+
+static void figures_share_a_prefix(void **state)
+{
+	static const struct {
+		double value;
+		hs_unit unit;
+		double like;
+		const char *text;
+	} rows[] = {
+		{0.02, HS_VOLT, 40, "0.02 V"},
+		{0.0062, HS_VOLT, 40, "0.0062 V"},
+		{900, HS_OHM, 1100, "0.9 kohm"},
+		{2500, HS_OHM, 900, "2500 ohm"},
+		{0, HS_VOLT, 5e-3, "0 mV"},
+		{0.54, HS_VOLT, 20e-3, "540 mV"},
+		{0.0001, HS_VOLT, 1, "0.0001 V"},
+		{0.00009, HS_VOLT, 1, "90 uV"},   /* too many zeros: its own */
+		{55.8, HS_VOLT, 5e-3, "55.8 V"},  /* too many digits: its own */
+		{0.42, HS_DB, 1e-3, "0.42 dB"},   /* never prefixed */
+		{1.5, HS_DBM, 1e6, "1.5 dBm"},
+		{2e-20, HS_VOLT, 1, "2e-20 V"},
+		{NAN, HS_VOLT, 1, "not a number V"},
+	};
+	(void)state;
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		hs_buf out;
+		hs_buf_init(&out);
+		int prefix = hs_quantity_prefix((hs_quantity){rows[i].like, rows[i].unit});
+		hs_quantity_print_in(&out, (hs_quantity){rows[i].value, rows[i].unit}, prefix);
+		assert_string_equal(out.data, rows[i].text);
+		hs_buf_free(&out);
+	}
+	assert_int_equal(hs_quantity_prefix((hs_quantity){0.54, HS_VOLT}), 0);
+	assert_int_equal(hs_quantity_prefix((hs_quantity){47e-12, HS_FARAD}), -4);
+	assert_int_equal(hs_quantity_prefix((hs_quantity){145e6, HS_HERTZ}), 2);
+	assert_int_equal(hs_quantity_prefix((hs_quantity){INFINITY, HS_HERTZ}), 0);
 }
 
 static void prints_for_people(void **state)
@@ -587,7 +629,8 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(reads_quantities),   cmocka_unit_test(refuses_with_a_plain_sentence),
 	    cmocka_unit_test(scans_at_the_start), cmocka_unit_test(knows_its_units),
-	    cmocka_unit_test(prints_for_people),  cmocka_unit_test(a_decimal_comma_locale_changes_nothing),
+	    cmocka_unit_test(prints_for_people),
+		cmocka_unit_test(figures_share_a_prefix),  cmocka_unit_test(a_decimal_comma_locale_changes_nothing),
 	    cmocka_unit_test(converts_levels),    cmocka_unit_test(refuses_conversions),
 	    cmocka_unit_test(reads_entries),      cmocka_unit_test(refuses_entries),
 	    cmocka_unit_test(reads_tolerances),

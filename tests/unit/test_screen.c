@@ -1,4 +1,4 @@
-/* What the person sees: exact words at several widths, and that nothing foreign reaches the terminal raw. */
+/* What the person sees of what was taken: exact words at several widths, and nothing foreign raw. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -6,32 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <cmocka.h>
-#include "halfsplit/seat/screen.h"
-#include "fake_engine.h"
-
-#define COUNT(array) (sizeof(array) / sizeof *(array))
-
-static const hs_screen narrow = {.width = 60};
-
-static void expect(const hs_buf *out, const char *text)
-{
-	assert_string_equal(out->data, text);
-}
-
-/* One fact at a width. */
-static void shown(const hs_screen *screen, const hs_engine *engine, hs_fact fact, const char *text)
-{
-	hs_buf out;
-	hs_buf_init(&out);
-	hs_screen_facts(screen, engine, &fact, 1, &out);
-	expect(&out, text);
-	hs_buf_free(&out);
-}
-
-static hs_fact fact_of(hs_fact_kind kind)
-{
-	return (hs_fact){.kind = kind, .step = -1, .to = -1, .item = -1};
-}
+#include "screen_bench.h"
 
 /* ---- measures ---- */
 
@@ -92,7 +67,40 @@ static void a_divider_multiplies(void **state)
 	hs_fact fact = fact_of(HS_SAYS_CORRECTED);
 	fact.measure = &m;
 	fact.reading = &fake_readings[1];
-	shown(&narrow, &engine, fact, "  read 1.2 V  x 10 PR1 = 12 V at TP3 to chassis\n");
+	shown(&narrow, &engine, fact, "  read 1.2 V  x 10 PR1 = 12 V at TP3 against chassis\n");
+}
+
+/* Value and uncertainty stand behind the prefix of the limits. */
+static const struct {
+	double value, expanded;
+	hs_limits limits;
+	const char *text;
+} figures[] = {
+    {0.54, 0.00123, {true, true, 0.4, 0.8, HS_VOLT, false}, "  read 0.54 V at TP2, U 0.0012 V\n"},
+    {0.02, 0.006227, {true, true, 39.6, 40.4, HS_VOLT, false}, "  read 0.02 V at TP2, U 0.0062 V\n"},
+    {21.8, 0.2514, {false, true, 0, 25, HS_OHM, false}, "  read 21.8 ohm at TP2, U 0.25 ohm\n"},
+    {0.7, 0.056, {false, true, 0, 0.5, HS_OHM, false}, "  read 0.7 ohm at TP2, U 0.056 ohm\n"},
+    {0.0021, 0.000217, {true, true, 0, 0.005, HS_VOLT, false}, "  read 2.1 mV at TP2, U 0.22 mV\n"},
+    {950, 12.2, {true, true, 900, 1100, HS_OHM, false}, "  read 0.95 kohm at TP2, U 0.012 kohm\n"},
+    {55.8, 0.088, {true, true, 0, 0.005, HS_VOLT, false}, "  read 55.8 V at TP2, U 88 mV\n"},
+};
+
+static void figures_share_the_prefix_of_the_limits(void **state)
+{
+	(void)state;
+	hs_engine engine = fake_engine();
+	for (size_t i = 0; i < COUNT(figures); i++) {
+		hs_quantity value = {figures[i].value, figures[i].limits.unit};
+		hs_measure m = {.entry = {.kind = HS_ENTRY_NUMBER, .quantity = value},
+		                .corrected = value,
+		                .expanded = figures[i].expanded,
+		                .judged = true,
+		                .limits = figures[i].limits};
+		hs_fact fact = fact_of(HS_SAYS_CORRECTED);
+		fact.measure = &m;
+		fact.reading = &fake_readings[0];
+		shown(&narrow, &engine, fact, figures[i].text);
+	}
 }
 
 static const struct {
@@ -239,6 +247,78 @@ static void moves_name_their_reason(void **state)
 	}
 }
 
+/* More than three: the ids alone. */
+static void many_suspects_have_no_titles(void **state)
+{
+	(void)state;
+	hs_engine engine = fake_engine();
+	static const int clears[] = {0, 1, 2, 3};
+	hs_branch branch = {.clears = clears, .clear_count = 4};
+	for (size_t i = 0; i < FAKE_SUSPECTS; i++)
+		engine.standing[i] = HS_SUSPECT_CLEARED;
+	hs_fact fact = fact_of(HS_SAYS_MOVED);
+	fact.to = 1;
+	fact.branch = &branch;
+	shown(&narrow, &engine, fact,
+	      "  next: gain-of-a1 (Gain of the driver)\n"
+	      "  cleared: a1, psu, q3, coax\n"
+	      "  0 of 4 suspects still open\n");
+}
+
+static void a_finding_groups_what_one_step_settled(void **state)
+{
+	(void)state;
+	hs_engine engine = fake_engine();
+	engine.standing[0] = engine.standing[1] = engine.standing[3] = HS_SUSPECT_CLEARED;
+	engine.by[0] = engine.by[3] = 0;
+	engine.by[1] = 1;
+	hs_fact fact = fact_of(HS_SAYS_FINDING);
+	fact.step = 3;
+	shown(&narrow, &engine, fact,
+	      "\n"
+	      "Finding: either-or\n"
+	      "  Not separated; one of these, or more than one:\n"
+	      "    a1 (A1 driver)\n"
+	      "    coax\n"
+	      "  Cleared: a1, coax (level-at-tp2); psu (gain-of-a1)\n"
+	      "  Neither cleared nor implicated: q3\n");
+}
+
+/* A run never ends without saying how the unit stands there. */
+static void the_end_tells_what_is_left(void **state)
+{
+	(void)state;
+	hs_engine engine = fake_engine();
+	engine.power = HS_POWER_SHORTED;
+	engine.zones = "primary";
+	engine.open = 3;
+	engine.shorts = "C7, C8";
+	static const char left[] = "  power: shorted (primary)\n"
+	                           "  Still to be undone:\n"
+	                           "    top-cover (Top cover): off\n"
+	                           "    link-f2: link fitted\n"
+	                           "    C7: short fitted\n"
+	                           "    C8: short fitted\n";
+	hs_buf wanted;
+	hs_buf_init(&wanted);
+	hs_buf_printf(&wanted, "\nThe run is closed\n%s", left);
+	hs_fact fact = fact_of(HS_SAYS_ENDED);
+	fact.why = "finding";
+	shown(&narrow, &engine, fact, wanted.data);
+	hs_buf_clear(&wanted);
+	hs_buf_printf(&wanted, "  Paused after stop.\n%s", left);
+	fact = fact_of(HS_SAYS_PAUSED);
+	fact.why = "stop";
+	shown(&narrow, &engine, fact, wanted.data);
+	hs_buf_free(&wanted);
+	fact = fact_of(HS_SAYS_GATE);
+	fact.before = HS_POWER_WAITED;
+	fact.after = HS_POWER_SHORTED;
+	shown(&narrow, &engine, fact, "  power: shorted (primary), was waited\n");
+	fact.after = HS_POWER_DEAD; /* passed on the way: its name only */
+	shown(&narrow, &engine, fact, "  power: proved dead, was waited\n");
+}
+
 static void a_finding_is_a_page(void **state)
 {
 	(void)state;
@@ -305,11 +385,10 @@ static void facts_in_plain_words(void **state)
 	fact = fact_of(HS_SAYS_GATE);
 	fact.before = HS_POWER_SECURED;
 	fact.after = HS_POWER_WAITED;
-	shown(&narrow, &engine, fact, "  power is now waited (was secured)\n");
+	shown(&narrow, &engine, fact, "  power: waited, was secured\n");
 	fact.after = HS_POWER_UNKNOWN;
 	fact.why = "L to N shows 230 V: the unit is live.";
-	shown(&narrow, &engine, fact,
-	      "  L to N shows 230 V: the unit is live.\n  power is now unknown (was secured)\n");
+	shown(&narrow, &engine, fact, "  L to N shows 230 V: the unit is live.\n  power: unknown, was secured\n");
 	fact = fact_of(HS_SAYS_OPENED);
 	fact.item = 0;
 	shown(&narrow, &engine, fact, "  on the open list: top-cover (Top cover): cover, 8 x M3 pan\n");
@@ -332,283 +411,30 @@ static void facts_in_plain_words(void **state)
 	fact = fact_of(HS_SAYS_PAUSED);
 	fact.why = "leave";
 	fact.text = "going home";
-	shown(
-	    &narrow, &engine, fact,
-	    "  paused after leave: going home\n  power secured\n  Still to be undone:\n    top-cover (Top cover): cover\n");
+	shown(&narrow, &engine, fact,
+	      "  Paused after leave: going home\n  power: secured\n  Still to be undone:\n    top-cover (Top cover): "
+	      "off\n");
 	engine.open = 0;
 	fact.why = "pause";
 	fact.text = "";
-	shown(&narrow, &engine, fact, "  paused\n  power secured\n  nothing is on the open list\n");
+	shown(&narrow, &engine, fact, "  Paused.\n  power: secured\n  Nothing is on the open list.\n");
 	fact = fact_of(HS_SAYS_GATE);
 	fact.before = HS_POWER_ON;
 	fact.why = "stop";
 	shown(&narrow, &engine, fact,
-	      "  Stop. Cut the power first, at the plug if you can reach it\n  safely; type later.\n  power is now "
-	      "unknown (was on)\n");
+	      "  Stop. Cut the power first, at the plug if you can reach it\n  safely; type later.\n  power: "
+	      "unknown, was on\n");
 	fact.why = "long break";
 	shown(&narrow, &engine, fact,
-	      "  After so long a break nothing is trusted about the power;\n  it is confirmed anew.\n  power is now "
-	      "unknown (was on)\n");
+	      "  After so long a break nothing is trusted about the power;\n  it is confirmed anew.\n  power: "
+	      "unknown, was on\n");
 	fact = fact_of(HS_SAYS_ENDED);
 	fact.why = "at a finding";
-	shown(&narrow, &engine, fact, "  the run is closed: at a finding\n");
-}
-
-/* ---- the ask ---- */
-
-static hs_ask_words words_of(const char *heading, const char *text, const char *wanted)
-{
-	hs_ask_words words = {.bare = HS_UNIT_COUNT};
-	hs_buf *all[] = {&words.heading, &words.text, &words.caution, &words.hookup, &words.wanted, &words.help};
-	for (size_t i = 0; i < COUNT(all); i++)
-		hs_buf_init(all[i]);
-	hs_buf_str(&words.heading, heading);
-	hs_buf_str(&words.text, text);
-	hs_buf_str(&words.wanted, wanted);
-	return words;
-}
-
-static void free_words(hs_ask_words *words)
-{
-	hs_buf *all[] = {&words->heading, &words->text, &words->caution, &words->hookup, &words->wanted, &words->help};
-	for (size_t i = 0; i < COUNT(all); i++)
-		hs_buf_free(all[i]);
-}
-
-static void expect_ask(const hs_screen *screen, const hs_ask *ask, const hs_ask_words *words, const char *text)
-{
-	hs_engine engine = fake_engine();
-	engine.open = 1;
-	hs_buf out;
-	hs_buf_init(&out);
-	hs_screen_ask(screen, &engine, ask, words, &out);
-	expect(&out, text);
-	hs_buf_free(&out);
-}
-
-static void a_reading_is_asked_with_its_hookup(void **state)
-{
-	(void)state;
-	hs_ask ask = {.kind = HS_ASK_READ, .step = 0};
-	hs_ask_words words = words_of(
-	    "Level after the driver",
-	    "Set G1 to 0 dBm at 145 MHz and key for at most five seconds, then read the power.\nLet it settle.",
-	    "power in dBm as the instrument shows it");
-	words.bare = HS_DBM;
-	hs_buf_str(&words.caution, "Nothing is joined or parted while it is keyed, whatever the hurry may be today.");
-	hs_buf_str(&words.hookup, "TP2 --[K12 1.45 dB]--[P10 10 dB]-- M1");
-	hs_screen screen = {.width = 60, .serial = "4711", .begun_ms = 1000, .now_ms = 761000};
-	expect_ask(&screen, &ask, &words,
-	           "\n"
-	           "unit 4711   step level-at-tp2   power secured   open:\n"
-	           "top-cover   time 0:12:40\n"
-	           "Level after the driver\n"
-	           "  Set G1 to 0 dBm at 145 MHz and key for at most five\n"
-	           "  seconds, then read the power.\n"
-	           "  Let it settle.\n"
-	           "\n"
-	           "    Take care: Nothing is joined or parted while it is\n"
-	           "               keyed, whatever the hurry may be today.\n"
-	           "\n"
-	           "    TP2 --[K12 1.45 dB]--[P10 10 dB]-- M1\n"
-	           "  wanted: power in dBm as the instrument shows it\n");
-	screen.width = 100;
-	expect_ask(&screen, &ask, &words,
-	           "\n"
-	           "unit 4711   step level-at-tp2   power secured   open: top-cover   time 0:12:40\n"
-	           "Level after the driver\n"
-	           "  Set G1 to 0 dBm at 145 MHz and key for at most five seconds, then read the power.\n"
-	           "  Let it settle.\n"
-	           "\n"
-	           "    Take care: Nothing is joined or parted while it is keyed, whatever the hurry may be today.\n"
-	           "\n"
-	           "    TP2 --[K12 1.45 dB]--[P10 10 dB]-- M1\n"
-	           "  wanted: power in dBm as the instrument shows it\n");
-	free_words(&words);
-}
-
-static void choices_are_numbered(void **state)
-{
-	(void)state;
-	hs_ask ask = {.kind = HS_ASK_CHOOSE, .step = 0};
-	hs_ask_words words = words_of("The lamp", "How does it look?", "one of these, or its number");
-	words.choices[0].word = "lit";
-	words.choices[0].text = "glows steadily";
-	words.choices[1].word = "flickers";
-	words.choices[2].word = "a very long answer in words";
-	words.choices[2].text = "as it says";
-	words.choice_count = 3;
-	expect_ask(&narrow, &ask, &words,
-	           "\n"
-	           "step level-at-tp2   power secured   open: top-cover   time\n"
-	           "0:00:00\n"
-	           "The lamp\n"
-	           "  How does it look?\n"
-	           "    1  lit       glows steadily\n"
-	           "    2  flickers\n"
-	           "    3  a very long answer in words  as it says\n"
-	           "  wanted: one of these, or its number\n");
-	assert_string_equal(hs_screen_chosen(&words, "2"), "flickers");
-	static const char *const not_numbers[] = {"0", "4", "02", "lit", "", "1.0", " 1", "111"};
-	for (size_t i = 0; i < COUNT(not_numbers); i++)
-		assert_null(hs_screen_chosen(&words, not_numbers[i]));
-	words.choices[1].word = "3"; /* a count: then digits are answers */
-	assert_null(hs_screen_chosen(&words, "1"));
-	free_words(&words);
-}
-
-static void a_gate_of_one_word_has_no_number(void **state)
-{
-	(void)state;
-	hs_ask ask = {.kind = HS_ASK_GATE, .step = -1, .earliest_ms = 28700};
-	hs_ask_words words = words_of("Gate: waited", "C7 holds 11.6 J.", "waited");
-	words.is_gate = true;
-	words.choices[0].word = "waited";
-	words.choice_count = 1;
-	expect_ask(&narrow, &ask, &words,
-	           "\n"
-	           "power secured   open: top-cover   time 0:00:00\n"
-	           "Gate: waited\n"
-	           "  C7 holds 11.6 J.\n"
-	           "  wanted: waited; not before 29 s from now\n");
-	assert_null(hs_screen_chosen(&words, "1"));
-	words.is_gate = false;
-	assert_string_equal(hs_screen_chosen(&words, "1"), "waited");
-	free_words(&words);
-}
-
-static const struct {
-	hs_unit bare;
-	int64_t earliest_ms, now_ms;
-	const char *prompt;
-} prompts[] = {
-    {HS_DBM, 0, 5000, "dBm> "},
-    {HS_UNIT_COUNT, 0, 5000, "> "},
-    {HS_UNITLESS, 0, 0, "> "},
-    {HS_UNIT_COUNT, 28700, 0, "29 s to go> "},
-    {HS_UNIT_COUNT, 28700, 28699, "1 s to go> "},
-    {HS_UNIT_COUNT, 28700, 28700, "> "},
-    {HS_VOLT, 300000, 48000, "4 min 12 s to go> "},
-    {HS_VOLT, 7380000, 0, "2 h 3 min to go> "},
-};
-
-static void prompts_tell_unit_or_wait(void **state)
-{
-	(void)state;
-	for (size_t i = 0; i < COUNT(prompts); i++) {
-		hs_screen screen = {.width = 80, .now_ms = prompts[i].now_ms};
-		hs_ask ask = {.kind = HS_ASK_GATE, .step = -1, .earliest_ms = prompts[i].earliest_ms};
-		hs_ask_words words = words_of("", "", "");
-		words.bare = prompts[i].bare;
-		hs_buf out;
-		hs_buf_init(&out);
-		hs_screen_prompt(&screen, &ask, &words, &out);
-		expect(&out, prompts[i].prompt);
-		hs_buf_free(&out);
-		free_words(&words);
-	}
-}
-
-static void help_why_and_overview(void **state)
-{
-	(void)state;
-	hs_engine engine = fake_engine();
-	engine.why = "Level (level-at-tp2)\n  as read      -31.4 dBm\n  uncertainty  M1 accuracy 0.2 / 1.73, K12 loss "
-	             "0.2 / 1.73; u = 0.21\n";
-	engine.overview = "Still open\n  Q3 final\n";
-	hs_buf out;
-	hs_buf_init(&out);
-	hs_screen_why(&narrow, &engine, &out);
-	expect(&out, "  Level (level-at-tp2)\n"
-	             "    as read      -31.4 dBm\n"
-	             "    uncertainty  M1 accuracy 0.2 / 1.73, K12 loss 0.2 /\n"
-	             "                 1.73; u = 0.21\n");
-	hs_buf_clear(&out);
-	hs_screen_overview(&narrow, &engine, &out);
-	expect(&out, "  Still open\n    Q3 final\n");
-	hs_buf_clear(&out);
-	hs_ask_words words = words_of("Level", "Read it.", "power in dBm");
-	hs_screen wide = {.width = 110};
-	hs_screen_help(&wide, &words, &out);
-	expect(&out, "  Read it.\n"
-	             "  Wanted here: power in dBm\n"
-	             "  Always: why (the arithmetic of the last reading), show (what is known so far), note TEXT, redo "
-	             "(take back\n"
-	             "          the last reading or observation), pause, leave (to a safe state), stop (smoke, smell, "
-	             "shock, arcing:\n"
-	             "          cut the power first, type later).\n");
-	hs_buf_free(&out);
-	free_words(&words);
-}
-
-/* ---- colour ---- */
-
-static void colour_only_adds(void **state)
-{
-	(void)state;
-	hs_ask ask = {.kind = HS_ASK_CHOOSE, .step = 0};
-	hs_ask_words words = words_of("The lamp", "How does it look?", "done");
-	hs_buf_str(&words.caution, "It is hot.");
-	hs_screen colour = {.width = 60, .colour = true};
-	expect_ask(&colour, &ask, &words,
-	           "\n"
-	           "\x1b[2mstep level-at-tp2   power secured   open: top-cover   time\x1b[0m\n"
-	           "\x1b[2m0:00:00\x1b[0m\n"
-	           "\x1b[1mThe lamp\x1b[0m\n"
-	           "  How does it look?\n"
-	           "\n"
-	           "\x1b[33m    Take care: It is hot.\x1b[0m\n"
-	           "\n"
-	           "\x1b[2m  wanted: done\x1b[0m\n");
-	free_words(&words);
-}
-
-static const struct {
-	const char *no_color, *term;
-	bool wanted;
-} environments[] = {
-    {NULL, "xterm", true}, {"", "xterm", true}, {"1", "xterm", false},
-    {NULL, "dumb", false}, {NULL, "", false},   {NULL, NULL, false},
-};
-
-static void set_or_not(const char *name, const char *value)
-{
-	if (value)
-		setenv(name, value, 1);
-	else
-		unsetenv(name);
-}
-
-static void colour_follows_the_environment(void **state)
-{
-	(void)state;
-	for (size_t i = 0; i < COUNT(environments); i++) {
-		set_or_not("NO_COLOR", environments[i].no_color);
-		set_or_not("TERM", environments[i].term);
-		assert_int_equal(hs_screen_wants_colour(), environments[i].wanted);
-	}
+	shown(&narrow, &engine, fact,
+	      "\nThe run is closed: at a finding\n  power: secured\n  Nothing is on the open list.\n");
 }
 
 /* ---- hostile text ---- */
-
-#define EVIL                                                                                                           \
-	"a\x1b[31mb\rc\x07\xE2\x80\xAE"                                                                                \
-	"d\xC2\x9B"                                                                                                    \
-	"e\xFF\x7F"                                                                                                    \
-	"f\x08"
-
-static void assert_tame(const hs_buf *out)
-{
-	for (size_t i = 0; i < out->length; i++) {
-		unsigned char c = (unsigned char)out->data[i];
-		assert_true(c == '\n' || (c >= 0x20 && c != 0x7F));
-	}
-	assert_null(strstr(out->data, "\xE2\x80\xAE"));
-	assert_null(strstr(out->data, "\xC2\x9B"));
-	assert_true(hs_utf8_valid(out->data, out->length));
-	assert_non_null(strstr(out->data, "\\x1b[31m"));
-	assert_non_null(strstr(out->data, "\\u202e"));
-}
 
 static void hostile_facts_are_tame(void **state)
 {
@@ -648,37 +474,6 @@ static void hostile_facts_are_tame(void **state)
 	fake_make_good();
 }
 
-static void hostile_asks_are_tame(void **state)
-{
-	(void)state;
-	hs_engine engine = fake_engine();
-	engine.open = 1;
-	engine.why = engine.overview = EVIL;
-	hs_ask ask = {.kind = HS_ASK_CHOOSE, .step = 0};
-	hs_ask_words words = words_of(EVIL, EVIL, EVIL);
-	hs_buf_str(&words.caution, EVIL);
-	hs_buf_str(&words.hookup, EVIL);
-	hs_buf_str(&words.help, EVIL);
-	words.choices[0].word = words.choices[0].text = words.choices[1].word = EVIL;
-	words.choice_count = 2;
-	hs_screen screen = {.width = 60, .serial = EVIL};
-	hs_buf out;
-	hs_buf_init(&out);
-	hs_screen_ask(&screen, &engine, &ask, &words, &out);
-	assert_tame(&out);
-	hs_buf_clear(&out);
-	hs_screen_help(&screen, &words, &out);
-	assert_tame(&out);
-	hs_buf_clear(&out);
-	hs_screen_why(&screen, &engine, &out);
-	assert_tame(&out);
-	hs_buf_clear(&out);
-	hs_screen_overview(&screen, &engine, &out);
-	assert_tame(&out);
-	hs_buf_free(&out);
-	free_words(&words);
-}
-
 /* A newline in what is one line by nature forges nothing; in an instruction it stays indented. */
 static void newlines_forge_no_line(void **state)
 {
@@ -691,7 +486,7 @@ static void newlines_forge_no_line(void **state)
 	hs_ask_words words = words_of("One\ntwo", "Do this.\npower shorted\n\nThen that.", "done\nnow");
 	expect_ask(&narrow, &ask, &words,
 	           "\n"
-	           "power secured   open: top-cover   time 0:00:00\n"
+	           "power secured  open: top-cover  time 0:00:00\n"
 	           "One\\ntwo\n"
 	           "  Do this.\n"
 	           "  power shorted\n"
@@ -707,24 +502,20 @@ int main(void)
 	    cmocka_unit_test(corrected_is_one_line_of_arithmetic),
 	    cmocka_unit_test(a_gain_in_the_hookup_is_taken_off),
 	    cmocka_unit_test(a_divider_multiplies),
+	    cmocka_unit_test(figures_share_the_prefix_of_the_limits),
 	    cmocka_unit_test(entries_that_are_no_numbers),
 	    cmocka_unit_test(verdicts_are_words_beside_a_scale),
 	    cmocka_unit_test(noted_and_unread_draw_nothing),
 	    cmocka_unit_test(a_difference_is_named_by_its_readings),
 	    cmocka_unit_test(a_move_says_where_and_why_and_who_is_left),
 	    cmocka_unit_test(moves_name_their_reason),
+	    cmocka_unit_test(many_suspects_have_no_titles),
+	    cmocka_unit_test(a_finding_groups_what_one_step_settled),
+	    cmocka_unit_test(the_end_tells_what_is_left),
 	    cmocka_unit_test(a_finding_is_a_page),
 	    cmocka_unit_test(a_finding_not_separated),
 	    cmocka_unit_test(facts_in_plain_words),
-	    cmocka_unit_test(a_reading_is_asked_with_its_hookup),
-	    cmocka_unit_test(choices_are_numbered),
-	    cmocka_unit_test(a_gate_of_one_word_has_no_number),
-	    cmocka_unit_test(prompts_tell_unit_or_wait),
-	    cmocka_unit_test(help_why_and_overview),
-	    cmocka_unit_test(colour_only_adds),
-	    cmocka_unit_test(colour_follows_the_environment),
 	    cmocka_unit_test(hostile_facts_are_tame),
-	    cmocka_unit_test(hostile_asks_are_tame),
 	    cmocka_unit_test(newlines_forge_no_line),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

@@ -210,7 +210,7 @@ static void lines_are_edited(void **state)
 	line l;
 	begin(&l, "xterm", A_LOOK);
 	see(&l, "edits");
-	see(&l, "1  lit");
+	see(&l, "lit (1)");
 	for (size_t i = 0; i < COUNT(typed); i++) {
 		see(&l, "\n> ");
 		type(&l, typed[i].typed);
@@ -470,26 +470,22 @@ static void a_pipe_is_echoed(void **state)
 	assert_int_equal(pipe_through(bytes, sizeof bytes - 1, printed, sizeof printed), 0);
 	assert_string_equal(printed + strlen("plain\n\n"),
 	                    "step level-at-tp2   power secured   nothing open   time 0:00:00\n"
-	                    "    1  lit\n"
-	                    "    2  dark\n"
+	                    "  wanted: lit (1) or dark (2)\n"
 	                    "> lit\\x0d\n"
 	                    "GOT answer [lit]\n"
 	                    "\n"
 	                    "step level-at-tp2   power secured   nothing open   time 0:00:00\n"
-	                    "    1  lit\n"
-	                    "    2  dark\n"
+	                    "  wanted: lit (1) or dark (2)\n"
 	                    "> 2\n"
 	                    "GOT answer [dark]\n"
 	                    "\n"
 	                    "step level-at-tp2   power secured   nothing open   time 0:00:00\n"
-	                    "    1  lit\n"
-	                    "    2  dark\n"
+	                    "  wanted: lit (1) or dark (2)\n"
 	                    "> last\n"
 	                    "GOT answer [last]\n"
 	                    "\n"
 	                    "step level-at-tp2   power secured   nothing open   time 0:00:00\n"
-	                    "    1  lit\n"
-	                    "    2  dark\n"
+	                    "  wanted: lit (1) or dark (2)\n"
 	                    "> \n"
 	                    "GOT end [end of input]\n");
 }

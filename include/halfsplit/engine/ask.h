@@ -12,7 +12,10 @@ typedef enum hs_ask_kind {
 	HS_ASK_GATE,     /* gate/STATE/FACT */
 	HS_ASK_OPEN,     /* STEP/open.COVER: "done"; item: openable */
 	HS_ASK_CLOSE,    /* STEP/close.THING: "done" */
+	HS_ASK_STANDS,   /* intake/stands.CONTROL: where it stands now, so that it can be put back; item: control */
+	HS_ASK_SET,      /* STEP/set.CONTROL, home/set.CONTROL at the end: "done" or the position; item: control */
 	HS_ASK_JOIN,     /* STEP/join.source, STEP/join.meter: "done"; item: 0 source, 1 + reading index */
+	HS_ASK_PART,     /* STEP/part.meter: "done"; a hookup attached while dead comes off, dead again */
 	HS_ASK_TOLD,     /* STEP: "done" or Enter; tell */
 	HS_ASK_DONE,     /* STEP: "done"; do */
 	HS_ASK_WAITED,   /* STEP: "done", not before the time; wait */
@@ -29,6 +32,7 @@ typedef struct hs_ask {
 	hs_ask_kind kind;
 	int step;             /* step index, -1 none */
 	int item;
+	int position;         /* HS_ASK_SET: from 1 */
 	hs_gate gate;         /* HS_ASK_GATE */
 	int64_t earliest_ms;  /* monotonic; 0: any time */
 } hs_ask;

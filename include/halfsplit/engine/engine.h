@@ -47,6 +47,9 @@ void hs_engine_open(hs_engine *engine);
 void hs_engine_ask_id(const hs_engine *engine, const hs_ask *ask, hs_buf *out);
 void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *out); /* hs_ask_words_free it */
 
+/* Where a control stands, or NULL when that is not known. */
+const char *hs_engine_control(const hs_engine *engine, int control);
+
 bool hs_engine_ended(const hs_engine *engine);   /* at a finding, everything safe */
 bool hs_engine_paused(const hs_engine *engine);
 int hs_engine_finding(const hs_engine *engine);  /* step index of the finding reached, or -1 */

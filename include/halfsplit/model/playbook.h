@@ -35,8 +35,17 @@ typedef struct hs_branch {
 	size_t clear_count;
 	const int *implicates;
 	size_t implicate_count;
+	int counts;              /* a counter that goes up when this is taken, from 1; 0 none */
 	hs_where where;
 } hs_branch;
+
+/* How often branches that count it may be taken, and where the next one leads instead. */
+typedef struct hs_counter {
+	const char *id;
+	int most;
+	hs_branch beyond;
+	hs_where where;
+} hs_counter;
 
 /* What a function sees of one thing it uses. */
 typedef struct hs_value {
@@ -87,8 +96,13 @@ typedef struct hs_reading {
 	hs_function limits_by;   /* id >= 0: limits computed */
 	bool has_plausible;
 	hs_limits plausible;
+	uint8_t set[HS_CONTROLS_MOST]; /* positions this reading needs besides its step's; 0: any */
 	bool loose;              /* on a removed part or a loose lead: no proof of dead needed */
 	double settle_s;
+	double within_s;         /* to be read within this time of the act before it; 0 none */
+	const char *held;        /* what is held down meanwhile, NULL */
+	int row;                 /* grid: which row it belongs to, from 1; 0 none */
+	int against_reading;     /* grid: limits are relative to this reading of the step, from 1; 0 none */
 	int slot;                /* index into the engine's readings */
 	hs_where where;
 	hs_where limits_where;
@@ -101,6 +115,7 @@ typedef struct hs_choice {
 	const char *text;        /* what it looks like; NULL: the word says it */
 	bool stop;               /* cut the power first, type later */
 	hs_branch branch;
+	hs_branch again;         /* what the same answer means from the second visit on; target NULL: the same */
 } hs_choice;
 
 /* A level put into the unit. */
@@ -133,6 +148,7 @@ typedef struct hs_step {
 	const char *live_why;
 	uint64_t open;           /* openables this step names: may (covers: must) be open */
 	uint64_t with;           /* temporary changes that may be in place while energised */
+	uint8_t set[HS_CONTROLS_MOST]; /* positions needed, from 1; 0: any */
 	uint32_t unshort;        /* energy sources (stores) whose fitted short comes out for this reading */
 	double minutes;
 	hs_injection inject;
@@ -159,11 +175,22 @@ typedef struct hs_step {
 	double wait_s;
 	double responds;         /* adjust: a change of the reading by this much is a response; 0: until in limits */
 	bool has_responds;
-	int tries;               /* adjust: at most so many */
+	int tries;               /* adjust: at most so many rounds */
+	bool watch;              /* adjust: turned up step by step; ends at once when a reading leaves its limits */
 	hs_function decide;
 	hs_branch *exits;        /* decide: where the function may lead */
 	size_t exit_count;
 	const char *replaces;    /* the part, as written */
+	bool voids_some;         /* replace: only the readings of `voids` are void */
+	hs_use *voids;           /* replace: steps whose readings the part touches; slot unused */
+	size_t void_count;
+	hs_branch *retests;      /* replace: steps to go through again before `next` */
+	size_t retest_count;
+	hs_use *passed;          /* steps that must have come out ok before this one */
+	size_t passed_count;
+	hs_branch not_yet;       /* where to while they have not */
+	struct hs_grid_row *rows;/* grid: a collect step whose readings are rows times columns */
+	size_t row_count;
 	const int *suspects;     /* finding: implicated */
 	size_t suspect_count;
 	bool not_separated;
@@ -175,6 +202,13 @@ typedef struct hs_step {
 	hs_branch beyond;        /* where the visit after the last allowed one leads */
 	hs_where where;
 } hs_step;
+
+/* One row of a grid: a combination of positions, and the switched elements the signal then goes through. */
+typedef struct hs_grid_row {
+	const char *name;
+	const int *through;      /* suspects */
+	size_t through_count;
+} hs_grid_row;
 
 #define HS_HOLDS_DO       1u
 #define HS_HOLDS_ADJUST   2u
@@ -210,7 +244,10 @@ typedef struct hs_playbook {
 	size_t suspect_count;
 	hs_step *steps;
 	size_t step_count;
+	hs_counter *counters;
+	size_t counter_count;
 	size_t slot_count;        /* readings over all steps */
+	bool found_safe;          /* hs_unit_check has found no error in it; an engine does not check it again */
 	hs_evaluator evaluator;
 	hs_where where;
 } hs_playbook;
@@ -219,6 +256,10 @@ int hs_playbook_step(const hs_playbook *playbook, const char *id);       /* inde
 int hs_playbook_suspect(const hs_playbook *playbook, const char *id);    /* index or -1 */
 const char *hs_step_title(const hs_step *step);
 const char *hs_suspect_title(const hs_suspect *suspect);
+/* As hookups and instruments know it: a minimum in V is a voltage to them, a peak a frequency. */
+hs_measurand hs_reading_measurand(const hs_reading *reading);
+/* Answered with a word or a count, never with what an instrument shows: trend, tick, count. */
+bool hs_reading_is_word(const hs_reading *reading);
 /* The unit of a value derived from readings in `of`: a difference of levels is in dB, a ratio has none, else `of` itself. */
 hs_unit hs_derived_unit(hs_derive derive, hs_unit of);
 

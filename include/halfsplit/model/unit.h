@@ -13,6 +13,7 @@
 
 #define HS_ZONES_MOST 8
 #define HS_ENERGY_SOURCES_MOST 16 /* supplies, rails and stores together */
+#define HS_CONTROLS_MOST 24
 #define HS_OPENABLES_MOST 64 /* covers and temporary changes together: one bit each in a 64-bit word */
 
 typedef enum hs_power {
@@ -73,8 +74,23 @@ typedef struct hs_openable {
 	int zone;              /* temporary changes: where the hands go; -1 outside every zone */
 	const char *fixings;   /* NULL when not stated */
 	const char *torque;
+	const char *connector; /* a joint: SMA, BNC ... */
+	const char *terminate; /* a joint: what the unused side gets, "50 ohm at the mixer's port" */
 	hs_where where;
 } hs_openable;
+
+/*
+ * A selectable state of the unit or of an instrument: band, pad, filter. A position is a number from 1; 0 means unknown or not asked for,
+ * so that zeroed memory asks for nothing.
+ */
+typedef struct hs_control {
+	const char *id;
+	const char *title;     /* NULL: the id serves */
+	const char *const *positions;
+	int position_count;    /* at most 24 */
+	int zone;              /* where the hand goes; -1: reached from outside */
+	hs_where where;
+} hs_control;
 
 typedef struct hs_emitter {
 	const char *id;        /* the point that emits */
@@ -106,6 +122,8 @@ typedef struct hs_bench_unit {
 	int source_count;
 	hs_openable openables[HS_OPENABLES_MOST];
 	int openable_count;
+	hs_control controls[HS_CONTROLS_MOST];
+	int control_count;
 	hs_emitter *emitters;
 	int emitter_count;
 	hs_point *points;
@@ -115,6 +133,7 @@ typedef struct hs_bench_unit {
 } hs_bench_unit;
 
 /* Index or -1. */
+int hs_unit_control(const hs_bench_unit *unit, const char *id);
 int hs_unit_openable(const hs_bench_unit *unit, const char *id);
 int hs_unit_point(const hs_bench_unit *unit, const char *id);
 int hs_unit_zone(const hs_bench_unit *unit, const char *id);

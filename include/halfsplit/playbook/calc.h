@@ -14,15 +14,16 @@
 typedef struct hs_sources hs_sources; /* playbook/sources.h */
 
 /*
- * Runs the main file of `sources`, which stay the caller's, and appends what it returned to *out, one value a line, each line
- * ended. Numbers come as the shortest text that reads back as the same number, texts as they are but made safe to show, true and false as
- * words. A table is one line an entry: "key: value", first its positions 1, 2 ..., then its other keys by kind and name; an entry that is a
- * table itself is "key:" and its entries below, indented by two spaces; an empty table is "{}". A file that returns nothing appends
- * nothing.
+ * Runs the main file of `sources`, which stay the caller's, and appends what it returned to *out, one value a line,
+ * each line ended. A number comes as the shortest text that reads back as the same one, or as "infinite" or
+ * "-infinite"; a text as it is but made safe to show, its newlines kept unless it stands in a table; true and false as
+ * words; nil as "nothing". A table is one line an entry, "KEY: VALUE": numbers rising, then texts by their bytes, then
+ * false and true. An entry that is a table itself is "KEY:" with its entries below, indented by two spaces; an empty
+ * table is "{}". A file that returns nothing appends nothing.
  *
- * False and *error, with the file's line where one is to blame, and *out as it was: what the sandbox refuses (sandbox.h), an
- * error the file or the library raised, a result that is or holds a function, a number that is not finite, a table that holds
- * itself, more than 16 tables in each other, or more than 100,000 entries.
+ * False and *error, with the file's line where one is to blame, and *out as it was: what the sandbox refuses
+ * (sandbox.h), an error the file or the library raised, a result that is or holds a function or a network, a number
+ * that is not one (0/0), tables nested more than 16 deep or in a circle, or more than 100,000 entries.
  */
 bool hs_calc_file(hs_sources *sources, hs_buf *out, hs_error *error);
 

@@ -25,6 +25,13 @@ hs_kit *hs_kit_load(hs_sources *sources, hs_problems *problems, hs_error *error)
  * resolves it, and must come before use.
  */
 hs_book *hs_book_open(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error);
+/*
+ * The same, faster, for what is expected to be clean: every place is the line of its whole call instead of its key. When problems turn
+ * up, they are worth a second build with exact places.
+ */
+hs_kit *hs_kit_load_rough(hs_sources *sources, hs_problems *problems, hs_error *error);
+hs_book *hs_book_open_rough(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error);
+
 void hs_book_free(hs_book *book); /* accepts NULL */
 
 /* Its evaluator runs in the book's sandbox; after it ran out of instructions, memory or time every call fails with that

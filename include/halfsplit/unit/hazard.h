@@ -42,11 +42,21 @@ bool hs_zone_is_hazardous(const hs_bench_unit *unit, int zone);
 
 /*
  * The power state a step really needs: what it declares, raised to the floor no playbook can lower. A do, replace or adjust step that makes or
- * undoes a change in a hazardous zone needs dead, whichever zone it names.
+ * undoes a change in a hazardous zone needs dead, whichever zone it names; so does one that reaches in while it names the guard of a hazardous
+ * zone as open.
  */
 hs_need hs_step_need(const hs_playbook *playbook, const hs_step *step);
 
-/* The zones (bits) that must be proved dead for this step when it needs dead. */
+/* A do, replace or adjust that is not done from outside. */
+bool hs_step_reaches_in(const hs_step *step);
+
+/* The covers named, with all that come off before them. */
+uint64_t hs_opened_with(const hs_bench_unit *unit, uint64_t named);
+
+/* The hazardous zones (bits) whose guards the step opens; a zone without a guard lies bare with any cover. */
+unsigned hs_step_bares(const hs_bench_unit *unit, const hs_step *step);
+
+/* The zones (bits) that must be proved dead for this step when it needs dead: where it reads and works, and the hazardous ones it lays bare. */
 unsigned hs_step_zones(const hs_playbook *playbook, const hs_step *step);
 
 /*

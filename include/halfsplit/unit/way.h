@@ -75,12 +75,13 @@ typedef struct hs_physical {
 	uint64_t open;             /* the open list */
 	uint64_t ever_open;
 	int keyed_step;            /* the step the keyed facts were given for; -1 */
+	int load_emitter;          /* the emitter the load was given for; -1 none in particular */
 } hs_physical;
 
 /* What is wanted of the unit now. */
 typedef struct hs_target {
 	hs_power state;        /* HS_POWER_UNKNOWN: anything will do; OFF, SECURED, WAITED, DEAD mean "at least as safe"; ON and STANDBY exactly; KEYED: on, with the keyed facts */
-	unsigned zones;        /* DEAD: zones to be proved */
+	unsigned zones;        /* DEAD, SHORTED: zones to be proved; WAITED: zones about to be opened, whose stores wait too */
 	uint64_t may_be_open;  /* energising: openables the step names */
 	uint32_t unshort;      /* SHORTED: stores whose short is out for a reading across them, once proved dead */
 	int emitter;           /* KEYED */
@@ -111,7 +112,17 @@ typedef enum hs_gate_result { HS_GATE_PASSED, HS_GATE_REFUSED, HS_GATE_FAILED } 
 hs_gate_result hs_way_take(const hs_bench_unit *unit, hs_physical *physical, const hs_gate *gate, const char *text, int64_t now_ms,
                            const char *by, int step, hs_buf *why);
 
-/* Opening and closing of openables: the caller has brought the power state to hs_openable_needs first. */
+/*
+ * What must hold before this is opened (closing: closed again), one target after the other; returns how many, 1 or 2. The power state is that of
+ * hs_openable_needs. The stores of a zone wait before its guard comes off. Hands that pass through an open hazardous zone, or beside one, find it dead
+ * and its stores shorted; a short comes out before the cover over it goes on, so closing asks for none under that cover.
+ */
+int hs_targets_to_move(const hs_bench_unit *unit, const hs_physical *physical, int openable, bool closing, int step, hs_target targets[2]);
+
+/* Hazardous zones (bits) that nothing stands in front of: every cover before them is off. One that names no guard is open with any cover. */
+unsigned hs_zones_exposed(const hs_bench_unit *unit, const hs_physical *physical);
+
+/* Opening and closing of openables: the caller has brought the unit to hs_targets_to_move first. */
 void hs_physical_open(const hs_bench_unit *unit, hs_physical *physical, int openable);
 void hs_physical_close(const hs_bench_unit *unit, hs_physical *physical, int openable);
 
