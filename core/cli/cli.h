@@ -20,7 +20,7 @@ typedef struct hs_command {
 } hs_command;
 
 extern const hs_command hs_command_run, hs_command_resume, hs_command_audit, hs_command_show, hs_command_check,
-    hs_command_list;
+    hs_command_list, hs_command_calc, hs_command_loss;
 
 /* One option of a command. Exactly one of value and flag is not NULL. */
 typedef struct hs_option {
@@ -41,6 +41,9 @@ bool hs_cli_options(const hs_command *command, const hs_option *options, size_t 
 
 /* Tells the user on stderr and gives the exit status that belongs to the error. */
 int hs_cli_fail(const hs_error *error);
+
+/* The same for a program: {"error","class"} on stdout. */
+int hs_cli_fail_json(const hs_error *error, const char *name);
 
 /* A line on stderr: "halfsplit: ..." */
 void hs_cli_say(const char *format, ...) __attribute__((format(printf, 1, 2)));

@@ -7,6 +7,7 @@
 
 static const hs_command *const commands[] = {
     &hs_command_run, &hs_command_resume, &hs_command_audit, &hs_command_show, &hs_command_check, &hs_command_list,
+    &hs_command_calc, &hs_command_loss,
 };
 #define COMMANDS (sizeof commands / sizeof *commands)
 

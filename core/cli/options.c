@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include "cli.h"
+#include "halfsplit/json/json.h"
 
 void hs_cli_say(const char *format, ...)
 {
@@ -27,6 +28,24 @@ int hs_cli_fail(const hs_error *error)
 	fflush(stdout);
 	fprintf(stderr, "halfsplit: %s", text.data);
 	hs_buf_free(&text);
+	return hs_code_exit(error->code);
+}
+
+int hs_cli_fail_json(const hs_error *error, const char *name)
+{
+	hs_buf out;
+	hs_json_writer w;
+	hs_buf_init(&out);
+	hs_json_begin(&w, &out);
+	hs_json_open_object(&w, NULL);
+	hs_json_put_string(&w, "error", error->message);
+	hs_json_put_string(&w, "class", name);
+	if (*error->hint)
+		hs_json_put_string(&w, "hint", error->hint);
+	hs_json_close_object(&w);
+	hs_buf_char(&out, '\n');
+	hs_cli_print(&out);
+	hs_buf_free(&out);
 	return hs_code_exit(error->code);
 }
 

@@ -24,9 +24,12 @@ static bool said_done(const char *text)
 static int pick_word(const char *const *words, int count, const char *text)
 {
 	char digits[16];
+	for (int i = 0; i < count; i++)
+		if (hs_same_word(text, words[i]))
+			return i;
 	for (int i = 0; i < count; i++) {
 		snprintf(digits, sizeof digits, "%d", i + 1);
-		if (hs_same_word(text, words[i]) || strcmp(text, digits) == 0)
+		if (strcmp(text, digits) == 0)
 			return i;
 	}
 	return -1;
@@ -169,12 +172,13 @@ static bool begin_when_ready(hs_engine *engine, bool *failed, hs_error *error)
 
 static int pick(const hs_choice *choices, size_t count, const char *text, hs_buf *why)
 {
-	char digits[24];
-	for (size_t i = 0; i < count; i++) {
-		snprintf(digits, sizeof digits, "%zu", i + 1);
-		if (hs_same_word(text, choices[i].word) || strcmp(text, digits) == 0)
-			return (int)i;
-	}
+	const char *words[64];
+	size_t offered = count < sizeof words / sizeof words[0] ? count : sizeof words / sizeof words[0];
+	for (size_t i = 0; i < offered; i++)
+		words[i] = choices[i].word;
+	int which = pick_word(words, (int)offered, text);
+	if (which >= 0)
+		return which;
 	if (blank(text))
 		hs_buf_str(why, "Nothing was typed; choose ");
 	else

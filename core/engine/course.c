@@ -40,15 +40,36 @@ static void stand(hs_engine *engine, const hs_branch *branch, int step)
 		suspects[branch->implicates[i]] = (hs_suspect_state){HS_SUSPECT_IMPLICATED, step};
 }
 
+static const int *joined_lists(hs_engine *engine, const int *first, size_t first_count, const int *second, size_t second_count)
+{
+	int *list = hs_arena_alloc(engine->turn, (first_count + second_count + 1) * sizeof *list);
+	for (size_t i = 0; i < first_count; i++)
+		list[i] = first[i];
+	for (size_t i = 0; i < second_count; i++)
+		list[first_count + i] = second[i];
+	return list;
+}
+
+/* A branch that says of suspects what two of them say, and leads where the second does. What is told of a move must be all of it. */
+static const hs_branch *both(hs_engine *engine, const hs_branch *first, const hs_branch *second)
+{
+	hs_branch *made = hs_arena_alloc(engine->turn, sizeof *made);
+	*made = *second;
+	made->clears = joined_lists(engine, first->clears, first->clear_count, second->clears, second->clear_count);
+	made->clear_count = first->clear_count + second->clear_count;
+	made->implicates = joined_lists(engine, first->implicates, first->implicate_count, second->implicates, second->implicate_count);
+	made->implicate_count = first->implicate_count + second->implicate_count;
+	return made;
+}
+
 /* Takes a branch without entering its target, and tells of it. */
 static int take_branch(hs_engine *engine, const hs_branch *branch, const hs_outcome *outcome, const char *word)
 {
 	if (branch->counts > 0) {
 		const hs_counter *counter = &engine->playbook->counters[branch->counts - 1];
 		int *count = &hs_state_counters(engine, engine->state)[branch->counts - 1];
-		stand(engine, branch, engine->state->step);
 		if (++*count > counter->most) {
-			branch = &counter->beyond;
+			branch = both(engine, branch, &counter->beyond);
 			word = counter->id;
 		}
 	}
@@ -367,42 +388,55 @@ static int row_says(hs_engine *engine, const hs_step *step, size_t row)
 	return sure ? says : ROW_SILENT;
 }
 
+static bool names(const int *list, size_t count, int suspect)
+{
+	for (size_t i = 0; i < count; i++)
+		if (list[i] == suspect)
+			return true;
+	return false;
+}
+
 /*
  * What the pattern of a grid says of the switched elements: a row that is ok clears all it goes through; what is left in a row that is
- * not, and nowhere in a good one, is implicated.
+ * not, and nowhere in a good one, is implicated. What the branch says itself stands above that.
  */
-static void weigh_rows(hs_engine *engine, const hs_step *step)
+static const hs_branch *weigh_rows(hs_engine *engine, const hs_step *step, const hs_branch *branch)
 {
-	hs_suspect_state *suspects = hs_state_suspects(engine, engine->state);
-	int here = engine->state->step;
-	for (int pass = ROW_GOOD; pass <= ROW_BAD; pass++) {
-		for (size_t row = 0; row < step->row_count; row++) {
-			if (row_says(engine, step, row) != pass)
-				continue;
-			for (size_t i = 0; i < step->rows[row].through_count; i++) {
-				hs_suspect_state *suspect = &suspects[step->rows[row].through[i]];
-				bool cleared_here = suspect->standing == HS_SUSPECT_CLEARED && suspect->by_step == here;
-				if (pass == ROW_GOOD)
-					*suspect = (hs_suspect_state){HS_SUSPECT_CLEARED, here};
-				else if (!cleared_here)
-					*suspect = (hs_suspect_state){HS_SUSPECT_IMPLICATED, here};
-			}
+	size_t count = engine->playbook->suspect_count;
+	int *verdict = hs_arena_alloc(engine->turn, (count + 1) * sizeof *verdict);
+	int *clears = hs_arena_alloc(engine->turn, (count + 1) * sizeof *clears);
+	int *implicates = hs_arena_alloc(engine->turn, (count + 1) * sizeof *implicates);
+	hs_branch rows = {.clears = clears, .implicates = implicates};
+	for (size_t row = 0; row < step->row_count; row++) {
+		int says = row_says(engine, step, row);
+		for (size_t i = 0; i < step->rows[row].through_count; i++) {
+			int *of = &verdict[step->rows[row].through[i]];
+			*of = *of == ROW_GOOD || says == ROW_SILENT ? *of : says;
 		}
 	}
+	for (int i = 0; i < (int)count; i++) {
+		if (verdict[i] == ROW_GOOD && !names(branch->implicates, branch->implicate_count, i))
+			clears[rows.clear_count++] = i;
+		else if (verdict[i] == ROW_BAD && !names(branch->clears, branch->clear_count, i))
+			implicates[rows.implicate_count++] = i;
+	}
+	return both(engine, &rows, branch);
 }
 
 static bool collected(hs_engine *engine, const hs_step *step, hs_error *error)
 {
-	if (step->row_count > 0)
-		weigh_rows(engine, step);
+	const hs_branch *branch = NULL;
 	if (step->exit_count > 0) {
-		const hs_branch *branch = NULL;
-		return decide(engine, step, &branch, error) && hs_course_follow(engine, branch, NULL, branch->target, error);
+		if (!decide(engine, step, &branch, error))
+			return false;
+		const char *word = branch->target;
+		return hs_course_follow(engine, step->row_count > 0 ? weigh_rows(engine, step, branch) : branch, NULL, word, error);
 	}
 	hs_outcome outcome = HS_OKAY;
 	for (size_t i = 0; i < step->reading_count && outcome == HS_OKAY; i++)
 		outcome = hs_state_slots(engine->state)[step->readings[i].slot].outcome;
-	return hs_course_follow(engine, &step->branches[outcome], &outcome, NULL, error);
+	branch = &step->branches[outcome];
+	return hs_course_follow(engine, step->row_count > 0 ? weigh_rows(engine, step, branch) : branch, &outcome, NULL, error);
 }
 
 bool hs_course_reading(hs_engine *engine, int item, const hs_entry *entry, hs_error *error)

@@ -62,7 +62,9 @@ bool hs_measure_limits(hs_engine *engine, const hs_reading *reading, hs_limits_u
 	bool good = hs_function_run(engine, &reading->limits_by, &text, error);
 	if (good) {
 		hs_error inner = {0};
-		good = hs_limits_read(text.data, reading->unit, &out->limits, &inner);
+		hs_limits read;
+		good = hs_limits_read(text.data, reading->unit, &read, &inner) &&
+		       hs_limits_convert(&read, reading->unit, hs_reading_impedance(engine->playbook, reading), &out->limits, &inner);
 		if (!good) {
 			hs_fail(error, HS_BAD_INPUT, "The limits computed for %s cannot be read: %s", reading->name, inner.message);
 			hs_fail_at(error, reading->limits_by.where.file, reading->limits_by.where.line);

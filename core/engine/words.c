@@ -288,6 +288,8 @@ static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const 
 			hs_buf_printf(&out->text, " with %s", reading->hookup_name);
 		hs_buf_char(&out->text, '.');
 	}
+	if (reading->loose)
+		hs_buf_str(&out->text, " It lies on the mat, out of the unit.");
 	if (reading->held != NULL)
 		hs_buf_printf(&out->text, " Hold %s down meanwhile.", reading->held);
 	if (reading->within_s > 0.0)

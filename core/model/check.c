@@ -80,7 +80,8 @@ static unsigned outcomes_of_readings(const hs_step *step)
 		/* A word has no uncertainty, and a side without a limit has nothing beyond it. */
 		if (reading->reads != HS_READS_TICK && reading->reads != HS_READS_TREND)
 			return OUT(HS_LOW) | OUT(HS_OKAY) | OUT(HS_HIGH) | OUT(HS_UNSURE) | OUT(HS_UNREAD);
-		all |= (either || reading->limits.has_low ? OUT(HS_LOW) : 0) | (either || reading->limits.has_high ? OUT(HS_HIGH) : 0);
+		all |= (either || reading->limits.has_low ? OUT(HS_LOW) : 0) |
+		       (either || reading->limits.has_high ? OUT(HS_HIGH) : 0);
 	}
 	return all;
 }
@@ -168,6 +169,10 @@ static void check_bound(hs_check *check, const hs_step *step)
 		    step->id);
 		hs_problem_hint(problem, "add most = 3, or however often makes sense");
 	}
+	if (step->kind == HS_STEP_WAIT && step->wait_s > 7.0 * 86400.0) {
+		hs_problem *problem = hs_problem_add(check->problems, HS_ERROR, step->where, "the wait \"%s\" is longer than a week", step->id);
+		hs_problem_hint(problem, "for a wait that long, pause the run and resume it");
+	}
 	if (step->kind == HS_STEP_WAIT && !(step->wait_s > 0))
 		hs_problem_add(check->problems, HS_ERROR, step->where, "the wait step \"%s\" waits no time at all",
 		               step->id);
@@ -205,10 +210,13 @@ void hs_playbook_check(hs_playbook *playbook, hs_problems *problems)
 		return;
 	}
 	check.ids = hs_alloc(playbook->step_count * sizeof *check.ids);
+	check.parts = hs_alloc(playbook->step_count * sizeof *check.parts);
 	check.sorted = hs_alloc(playbook->step_count * sizeof *check.sorted);
 	for (size_t i = 0; i < playbook->step_count; i++) {
 		check.ids[i] = playbook->steps[i].id;
 		check.sorted[i] = (hs_named){check.ids[i], (int)i};
+		if (playbook->steps[i].retest_count > 0)
+			check.parts[check.part_count++] = (int)i;
 	}
 	qsort(check.sorted, playbook->step_count, sizeof *check.sorted, by_id);
 	hs_check_targets(&check);
@@ -220,6 +228,7 @@ void hs_playbook_check(hs_playbook *playbook, hs_problems *problems)
 	for (size_t i = 0; check.after && i < playbook->step_count; i++)
 		free(check.after[i]);
 	free(check.after);
+	free(check.parts);
 	free(check.sorted);
 	free(check.ids);
 }

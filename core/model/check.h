@@ -14,6 +14,8 @@ typedef struct hs_check {
 	hs_problems *problems;
 	hs_named *sorted; /* all steps by id, to find them by halves */
 	const char **ids; /* of all steps, for the nearest one */
+	int *parts;       /* steps that replace a part and try it by others */
+	size_t part_count;
 	bool **after;     /* per step, once it was asked for: which steps a way leads to from it */
 	bool broken;      /* a branch is missing or leads to no step: reach and loops would only report it again */
 } hs_check;

@@ -38,7 +38,8 @@ static const hs_branch *edge_in_row(const hs_step *step, size_t index)
 static bool only_once(const hs_step *step, size_t own)
 {
 	size_t choice = own - HS_OUTCOME_COUNT;
-	return own >= HS_OUTCOME_COUNT && choice < 2 * step->choice_count && choice % 2 == 0 && step->choices[choice / 2].again.target;
+	return own >= HS_OUTCOME_COUNT && choice < 2 * step->choice_count && choice % 2 == 0 &&
+	       step->choices[choice / 2].again.target;
 }
 
 const hs_branch *hs_check_edge(const hs_playbook *book, const hs_step *step, size_t index, bool exhausted)
@@ -57,18 +58,43 @@ const hs_branch *hs_check_edge(const hs_playbook *book, const hs_step *step, siz
 	return branch->target && branch->to >= 0 ? branch : NULL;
 }
 
-/* Marks everything reachable from the steps on the stack, which are marked already. */
-static void spread(const hs_playbook *book, bool *seen, int *stack, size_t depth)
+typedef struct spreading {
+	const hs_check *check;
+	bool *seen;
+	int *stack;
+	size_t depth;
+} spreading;
+
+static void reach(spreading *at, const hs_branch *branch)
 {
-	while (depth > 0) {
-		const hs_step *step = &book->steps[stack[--depth]];
-		for (size_t i = 0; i < hs_check_edges(step); i++) {
-			const hs_branch *branch = hs_check_edge(book, step, i, false);
-			if (!branch || seen[branch->to])
-				continue;
-			seen[branch->to] = true;
-			stack[depth++] = branch->to;
-		}
+	if (!branch || !branch->target || branch->to < 0 || at->seen[branch->to])
+		return;
+	at->seen[branch->to] = true;
+	at->stack[at->depth++] = branch->to;
+}
+
+/* A step that a new part is tried by leads, when it comes out ok, to the next such step, and the last to what follows
+ * the part. */
+static void reach_tried(spreading *at, int step)
+{
+	for (size_t i = 0; i < at->check->part_count; i++) {
+		const hs_step *part = &at->check->book->steps[at->check->parts[i]];
+		for (size_t r = 0; r < part->retest_count; r++)
+			if (part->retests[r].to == step)
+				reach(at,
+				      r + 1 < part->retest_count ? &part->retests[r + 1] : &part->branches[HS_OKAY]);
+	}
+}
+
+/* Marks everything reachable from the steps on the stack, which are marked already. */
+static void spread(spreading *at)
+{
+	while (at->depth > 0) {
+		int here = at->stack[--at->depth];
+		const hs_step *step = &at->check->book->steps[here];
+		for (size_t i = 0; i < hs_check_edges(step); i++)
+			reach(at, hs_check_edge(at->check->book, step, i, false));
+		reach_tried(at, here);
 	}
 }
 
@@ -81,7 +107,7 @@ bool hs_check_comes_before(hs_check *check, int from, int to)
 		int *stack = hs_alloc((count + 1) * sizeof *stack);
 		check->after[from] = hs_alloc(count * sizeof *check->after[from]);
 		stack[0] = from;
-		spread(check->book, check->after[from], stack, 1);
+		spread(&(spreading){check, check->after[from], stack, 1});
 		free(stack);
 	}
 	return check->after[from][to];
@@ -100,7 +126,7 @@ static void check_reach(hs_check *check)
 		seen[way->to] = true;
 		stack[depth++] = way->to;
 	}
-	spread(book, seen, stack, depth);
+	spread(&(spreading){check, seen, stack, depth});
 	for (size_t i = 0; i < book->step_count; i++) {
 		if (seen[i])
 			continue;
@@ -145,9 +171,10 @@ static void report_loop(walk *at, const hs_branch *closing)
 		hs_problem_hint(problem, "let beyond lead out of the loop, to a finding in the end");
 	} else {
 		problem = hs_problem_add(at->check->problems, HS_ERROR, where, "the loop %s has no bound", way.data);
-		hs_problem_hint(problem,
-		                "give one of its steps most = 3 and beyond = \"STEP\", a step outside the loop, or one of its "
-		                "branches counts = \"COUNTER\"");
+		hs_problem_hint(
+		    problem,
+		    "give one of its steps most = 3 and beyond = \"STEP\", a step outside the loop, or one of its "
+		    "branches counts = \"COUNTER\"");
 	}
 	hs_buf_free(&way);
 	at->found = true;

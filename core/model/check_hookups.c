@@ -40,7 +40,8 @@ static bool check_end(hs_check *check, const hs_reading *reading, const hs_corre
 	const hs_part *instrument = reading->hookup->instrument;
 	hs_quantity shown = {at_instrument(correction, (hs_quantity){limit, reading->unit}), reading->unit};
 	bool inside = false;
-	const hs_range *range = hs_hookup_range(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, &shown, &inside);
+	const hs_range *range =
+	    hs_hookup_range(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, &shown, &inside);
 	if (!range || inside || !range->has_range)
 		return true;
 	hs_buf point, meter, from, to;
@@ -69,7 +70,8 @@ static double expanded_at(const hs_reading *reading, const hs_correction *correc
 	hs_quantity middle = {value, reading->unit};
 	hs_quantity shown = {at_instrument(correction, middle), reading->unit};
 	bool inside;
-	const hs_range *range = hs_hookup_range(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, &shown, &inside);
+	const hs_range *range =
+	    hs_hookup_range(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, &shown, &inside);
 	if (!range)
 		return 0;
 	hs_budget budget = {0};

@@ -13,9 +13,10 @@ static void want_outcome(hs_check *check, const hs_step *named, hs_where where, 
 {
 	if (comes_out(named))
 		return;
-	hs_problem *problem = hs_problem_add(check->problems, HS_ERROR, where, "%s \"%s\", and a %s step%s does not come out ok or not",
-	                                     doing, named->id, hs_step_kind_name(named->kind),
-	                                     named->exit_count > 0 && named->kind != HS_STEP_DECIDE ? " that decides" : "");
+	hs_problem *problem =
+	    hs_problem_add(check->problems, HS_ERROR, where, "%s \"%s\", and a %s step%s does not come out ok or not",
+	                   doing, named->id, hs_step_kind_name(named->kind),
+	                   named->exit_count > 0 && named->kind != HS_STEP_DECIDE ? " that decides" : "");
 	hs_problem_hint(problem, "name a read, collect or adjust step with outcomes");
 }
 
@@ -31,10 +32,12 @@ static void check_passed(hs_check *check, int index)
 		}
 		want_outcome(check, &check->book->steps[use->step], use->where, "this waits for");
 		if (use->step == index)
-			hs_problem_add(check->problems, HS_ERROR, use->where, "the step \"%s\" waits for itself to pass", step->id);
+			hs_problem_add(check->problems, HS_ERROR, use->where,
+			               "the step \"%s\" waits for itself to pass", step->id);
 		else if (!check->broken && !hs_check_comes_before(check, use->step, index))
 			hs_problem_add(check->problems, HS_ERROR, use->where,
-			               "this waits for \"%s\", and no way leads from that step to \"%s\"", use->target, step->id);
+			               "this waits for \"%s\", and no way leads from that step to \"%s\"", use->target,
+			               step->id);
 	}
 }
 
@@ -51,8 +54,8 @@ static void check_voids(hs_check *check, const hs_step *step)
 		if (named->reading_count > 0)
 			continue;
 		hs_problem *problem = hs_problem_add(check->problems, HS_ERROR, use->where,
-		                                     "this voids the readings of \"%s\", and a %s step has none", named->id,
-		                                     hs_step_kind_name(named->kind));
+		                                     "this voids the readings of \"%s\", and a %s step has none",
+		                                     named->id, hs_step_kind_name(named->kind));
 		hs_problem_hint(problem, "name the steps whose readings the part touches");
 	}
 }
@@ -65,7 +68,8 @@ static void check_retests(hs_check *check, const hs_step *step)
 			want_outcome(check, &check->book->steps[retest->to], retest->where, "this goes through again");
 		for (size_t j = 0; j < i; j++)
 			if (strcmp(step->retests[j].target, retest->target) == 0)
-				hs_problem_add(check->problems, HS_ERROR, retest->where, "\"%s\" is gone through again twice", retest->target);
+				hs_problem_add(check->problems, HS_ERROR, retest->where,
+				               "\"%s\" is gone through again twice", retest->target);
 	}
 }
 

@@ -76,16 +76,17 @@ static void check_relative(hs_check *check, const hs_reading *reading)
 	hs_unit wanted = hs_unit_is_level(reading->unit) ? HS_DB : reading->unit;
 	if (!reading->has_limits || hs_unit_dimension(reading->limits.unit) == hs_unit_dimension(wanted))
 		return;
-	hs_problem *problem =
-	    hs_problem_add(check->problems, HS_ERROR, reading->limits_where.file ? reading->limits_where : reading->where,
-	                   "the limits of \"%s\" are in %s, and how far it lies beside another row comes out in %s", reading->name,
-	                   unit_words(reading->limits.unit), unit_words(wanted));
+	hs_problem *problem = hs_problem_add(
+	    check->problems, HS_ERROR, reading->limits_where.file ? reading->limits_where : reading->where,
+	    "the limits of \"%s\" are in %s, and how far it lies beside another row comes out in %s", reading->name,
+	    unit_words(reading->limits.unit), unit_words(wanted));
 	hs_problem_hint(problem, "write them as in \"0 %s +/- 1 %s\"", hs_unit_name(wanted), hs_unit_name(wanted));
 }
 
 static void check_reading(hs_check *check, const hs_reading *reading)
 {
-	bool free = reading->reads == HS_READS_RATE || reading->reads == HS_READS_MINIMUM || reading->reads == HS_READS_MAXIMUM;
+	bool free =
+	    reading->reads == HS_READS_RATE || reading->reads == HS_READS_MINIMUM || reading->reads == HS_READS_MAXIMUM;
 	hs_unit natural = free ? reading->unit : hs_measurand_unit(reading->reads);
 	if (hs_unit_dimension(natural) != hs_unit_dimension(reading->unit)) {
 		hs_problem *problem =
@@ -98,7 +99,8 @@ static void check_reading(hs_check *check, const hs_reading *reading)
 	hs_limits limits, plausible;
 	if (reading->against_reading > 0)
 		check_relative(check, reading);
-	bool limited = reading->has_limits && reading->against_reading == 0 && fits(check, reading, &reading->limits, "limits", &limits);
+	bool limited = reading->has_limits && reading->against_reading == 0 &&
+	               fits(check, reading, &reading->limits, "limits", &limits);
 	bool bounded =
 	    reading->has_plausible && fits(check, reading, &reading->plausible, "plausible values", &plausible);
 	if (limited && bounded)

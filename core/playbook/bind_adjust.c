@@ -18,8 +18,8 @@ typedef struct turning {
 
 static void want_end(const turning *t, hs_step *step)
 {
-	if (hs_table_has(t->inner, "limits") || hs_table_has(t->outer, "limits") || hs_table_has(t->inner, "responds") ||
-	    hs_table_has(t->outer, "responds") || hs_step_judges(step))
+	if (hs_table_has(t->inner, "limits") || hs_table_has(t->outer, "limits") ||
+	    hs_table_has(t->inner, "responds") || hs_table_has(t->outer, "responds") || hs_step_judges(step))
 		return;
 	hs_problem *problem =
 	    hs_table_problem(t->outer, t->what, "the %s step \"%s\" does not say until when", t->what, step->id);
@@ -52,14 +52,17 @@ static void read_round(const turning *t, const hs_table *list, hs_step *step)
 		const hs_table *at = holder(t->inner, t->outer, alone[i]);
 		if (!hs_table_has(at, alone[i]))
 			continue;
-		hs_problem *problem = hs_table_problem(at, alone[i], "\"%s\" goes with one reading, and the step \"%s\" takes %zu",
-		                                       alone[i], step->id, step->reading_count);
+		hs_problem *problem =
+		    hs_table_problem(at, alone[i], "\"%s\" goes with one reading, and the step \"%s\" takes %zu",
+		                     alone[i], step->id, step->reading_count);
 		hs_problem_hint(problem, i < 2 ? "leave it out, or take one reading" : "write it within each reading");
 	}
 	for (size_t i = 0; i < step->reading_count && !step->watch; i++)
-		if (!step->readings[i].has_limits && step->readings[i].limits_by.id < 0 && !step->readings[i].limits_where.file)
+		if (!step->readings[i].has_limits && step->readings[i].limits_by.id < 0 &&
+		    !step->readings[i].limits_where.file)
 			hs_build_problem(t->outer->build, HS_ERROR, step->readings[i].where,
-			                 "the reading \"%s\" has no limits, so it cannot come right", step->readings[i].name);
+			                 "the reading \"%s\" has no limits, so it cannot come right",
+			                 step->readings[i].name);
 	if (step->watch)
 		want_end(t, step);
 }
@@ -81,8 +84,8 @@ static void read_tune(const hs_table *inner, hs_step *step)
 	int length = (int)strlen(step->text);
 	while (length > 0 && strchr(". ", step->text[length - 1]))
 		length--;
-	step->text = hs_arena_printf(inner->build->arena, "%.*s, for the %s reading; type that one.", length, step->text,
-	                             peak ? "highest" : "lowest");
+	step->text = hs_arena_printf(inner->build->arena, "%.*s, for the %s reading; type that one.", length,
+	                             step->text, peak ? "highest" : "lowest");
 }
 
 static void read_turning(const hs_table *table, hs_step *step, const char *what, const hs_words *words)
@@ -101,7 +104,8 @@ static void read_turning(const hs_table *table, hs_step *step, const char *what,
 	else if (sub.index)
 		read_one_reading(&t, &sub, step);
 	else if (inner.index)
-		hs_table_problem(&inner, NULL, "the %s step \"%s\" has nothing to read while it is turned", what, step->id);
+		hs_table_problem(&inner, NULL, "the %s step \"%s\" has nothing to read while it is turned", what,
+		                 step->id);
 	hs_table_done(&sub);
 	if (step->reading_count == 1)
 		read_tune(&inner, step);

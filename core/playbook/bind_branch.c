@@ -190,7 +190,8 @@ bool hs_read_function(const hs_table *table, const char *key, const hs_table *st
 	if (out->use_count > 0 || hs_table_has(step_table, "uses"))
 		return true;
 	/* A collect step hands its own readings to the function, so that one may use nothing more. */
-	if (hs_table_has(step_table, "collect") || hs_table_has(step_table, "checklist") || hs_table_has(step_table, "grid"))
+	if (hs_table_has(step_table, "collect") || hs_table_has(step_table, "checklist") ||
+	    hs_table_has(step_table, "grid"))
 		return true;
 	hs_problem *problem = hs_table_problem(table, key, "the function \"%s\" does not declare what it uses", key);
 	hs_problem_hint(problem, "add uses = { \"STEP\" }");
@@ -230,10 +231,9 @@ static void check_returned(const hs_saying *saying, const char *target, hs_where
 	for (size_t i = 0; i < step->exit_count; i++)
 		if (strcmp(step->exits[i].target, target) == 0)
 			return;
-	hs_problem *problem =
-	    hs_build_problem(saying->table->build, HS_ERROR, where,
-	                     "the function returns \"%s\", and \"%s\" does not declare that it may lead there", target,
-	                     step->id);
+	hs_problem *problem = hs_build_problem(
+	    saying->table->build, HS_ERROR, where,
+	    "the function returns \"%s\", and \"%s\" does not declare that it may lead there", target, step->id);
 	hs_problem_hint(problem, "add \"%s\" to the list to = { ... }, or return one of it", target);
 }
 
@@ -258,10 +258,11 @@ void hs_check_function(const hs_table *table, const char *key, const hs_function
 		return;
 	}
 	lua_getinfo(L, ">S", &about);
-	const hs_source *source = about.source[0] == '@' ? hs_sources_find(table->build->sources, about.source + 1) : NULL;
+	const hs_source *source =
+	    about.source[0] == '@' ? hs_sources_find(table->build->sources, about.source + 1) : NULL;
 	if (!source)
 		return;
 	hs_saying saying = {table, function, step, hs_arena_str(table->build->arena, source->path)};
-	hs_places_said(hs_build_places(table->build, source->path), about.linedefined, about.lastlinedefined, check_said,
-	               &saying);
+	hs_places_said(hs_build_places(table->build, source->path), about.linedefined, about.lastlinedefined,
+	               check_said, &saying);
 }

@@ -57,7 +57,8 @@ static void read_tick(const hs_table *list, const char *key, hs_step *step)
 	if (one.index == 0)
 		return;
 	hs_reading *tick = &step->readings[step->reading_count++];
-	*tick = (hs_reading){.name = step->id, .reads = HS_READS_TICK, .point = -1, .limits_by = {.id = -1}, .unit = HS_UNITLESS};
+	*tick = (hs_reading){
+	    .name = step->id, .reads = HS_READS_TICK, .point = -1, .limits_by = {.id = -1}, .unit = HS_UNITLESS};
 	tick->where = hs_table_where(&one, NULL);
 	tick->has_limits = true;
 	tick->limits = (hs_limits){.has_low = true, .low = 0.5, .unit = HS_UNITLESS};
@@ -72,7 +73,8 @@ static void read_tick(const hs_table *list, const char *key, hs_step *step)
 	} else if (hs_good_reading_name(&one, tick)) {
 		for (size_t i = 0; i + 1 < step->reading_count; i++)
 			if (strcmp(step->readings[i].name, name) == 0)
-				hs_table_problem(&one, "[1]", "the step \"%s\" has two lines named \"%s\"", step->id, name);
+				hs_table_problem(&one, "[1]", "the step \"%s\" has two lines named \"%s\"", step->id,
+				                 name);
 	}
 	hs_table_done(&one);
 }

@@ -28,6 +28,8 @@ static void read_control(const hs_table *all, const char *name, hs_bench_unit *u
 			positions[i] = hs_table_text(&one, hs_key_at(&one, i + 1));
 			if (positions[i] == NULL)
 				positions[i] = "?";
+			else if (hs_same_word(positions[i], "unknown") || hs_same_word(positions[i], "done"))
+				hs_table_problem(&one, hs_key_at(&one, i + 1), "\"%s\" is an answer of its own, and no position", positions[i]);
 		}
 		*control = (hs_control){.id = name, .title = hs_table_text(&one, "title"), .positions = positions,
 		                        .position_count = (int)count, .where = hs_table_where(all, name)};

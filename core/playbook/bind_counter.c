@@ -37,12 +37,13 @@ static void read_counter(const hs_table *table, hs_counter *counter)
 	hs_table_known(table, "a counter", table->decl->skip, (hs_words[]){HS_WORDS(counter_words)}, 1);
 	counter->most = hs_table_count(table, "most", 1, 1000, 1);
 	if (!hs_table_has(table, "most")) {
-		hs_problem *problem = hs_table_problem(table, NULL, "the counter \"%s\" does not say how often", counter->id);
+		hs_problem *problem =
+		    hs_table_problem(table, NULL, "the counter \"%s\" does not say how often", counter->id);
 		hs_problem_hint(problem, "add most = 3, or however often makes sense");
 	}
 	if (!hs_read_branch(table, "beyond", &counter->beyond) && !hs_table_has(table, "beyond")) {
-		hs_problem *problem =
-		    hs_table_problem(table, NULL, "the counter \"%s\" does not say what comes when it is used up", counter->id);
+		hs_problem *problem = hs_table_problem(
+		    table, NULL, "the counter \"%s\" does not say what comes when it is used up", counter->id);
 		hs_problem_hint(problem, "add beyond = \"STEP\"");
 	}
 	if (counter->beyond.counts > 0) {
@@ -64,7 +65,8 @@ static void declare(hs_build *build, const hs_decl *decl)
 		                 "the counter \"%s\" is declared twice; the other stands in line %d of %s", decl->id,
 		                 book->counters[twin].where.line, book->counters[twin].where.file);
 	else
-		book->counters[book->counter_count++] = (hs_counter){.id = decl->id, .beyond = {.to = -1}, .where = where};
+		book->counters[book->counter_count++] =
+		    (hs_counter){.id = decl->id, .beyond = {.to = -1}, .where = where};
 }
 
 void hs_bind_counters(hs_build *build, lua_State *L)

@@ -12,7 +12,7 @@ typedef struct grid {
 	hs_step *step;
 	double columns[COLUMNS_MOST];
 	size_t column_count, row_count;
-	hs_reading each; /* what every cell is made from */
+	hs_reading each;  /* what every cell is made from */
 	size_t reference; /* row that the others are held against, from 1; 0 none */
 	bool has_limits;
 	hs_limits limits;
@@ -25,7 +25,8 @@ static void read_columns(grid *g)
 	const char **texts = hs_table_texts(g->table, "columns", &count);
 	hs_table list = hs_table_sub(g->table, "columns", true);
 	for (size_t i = 0; i < count && list.index && g->column_count < COLUMNS_MOST; i++)
-		if (*texts[i] && hs_table_positive(&list, hs_key_at(&list, i + 1), HS_HERTZ, &g->columns[g->column_count]))
+		if (*texts[i] &&
+		    hs_table_positive(&list, hs_key_at(&list, i + 1), HS_HERTZ, &g->columns[g->column_count]))
 			g->column_count++;
 	if (!hs_table_has(g->table, "columns") || (list.index && count == 0)) {
 		hs_problem *problem = hs_table_problem(g->table, hs_table_has(g->table, "columns") ? "columns" : NULL,
@@ -51,8 +52,10 @@ static void read_each(grid *g)
 	for (size_t i = 0; i < 2; i++) {
 		if (!hs_table_has(&sub, elsewhere[i]))
 			continue;
-		hs_problem *problem = hs_table_problem(&sub, elsewhere[i], "\"%s\" does not stand within the reading of a grid", elsewhere[i]);
-		hs_problem_hint(problem, i ? "the columns say at which frequencies it is read" : "write it beside the rows");
+		hs_problem *problem = hs_table_problem(
+		    &sub, elsewhere[i], "\"%s\" does not stand within the reading of a grid", elsewhere[i]);
+		hs_problem_hint(problem,
+		                i ? "the columns say at which frequencies it is read" : "write it beside the rows");
 	}
 	hs_table_done(&sub);
 	if (!g->each.has_plausible)
@@ -81,11 +84,12 @@ static void read_reference(grid *g, const hs_table *rows)
 		hs_table_done(&one);
 	}
 	if (name && g->reference == 0) {
-		hs_problem *problem = hs_table_problem(g->table, "against", "the grid \"%s\" has no row \"%s\"", g->step->id, name);
+		hs_problem *problem =
+		    hs_table_problem(g->table, "against", "the grid \"%s\" has no row \"%s\"", g->step->id, name);
 		hs_build_nearest(g->table->build, problem, name, known, count);
 	} else if (g->reference > 1) {
-		hs_problem *problem = hs_table_problem(g->table, "against",
-		                                       "the row \"%s\" is read after others that are held against it", name);
+		hs_problem *problem = hs_table_problem(
+		    g->table, "against", "the row \"%s\" is read after others that are held against it", name);
 		hs_problem_hint(problem, "write it as the first row");
 	}
 }
@@ -97,7 +101,8 @@ static void read_limits(grid *g)
 	else if (hs_table_has(g->table, "limits"))
 		g->has_limits = hs_table_limits(g->table, "limits", limits_unit(g, 0), &g->limits);
 	else if (g->reference)
-		hs_table_problem(g->table, "against", "the grid \"%s\" is held against a row and does not say how near", g->step->id);
+		hs_table_problem(g->table, "against", "the grid \"%s\" is held against a row and does not say how near",
+		                 g->step->id);
 	g->limits_where = hs_table_where(g->table, "limits");
 }
 
@@ -129,7 +134,8 @@ static void read_row(grid *g, const hs_table *rows, size_t row)
 	out->through = hs_find_suspects(&one, "through", &out->through_count);
 	for (size_t i = 1; i < row; i++)
 		if (strcmp(g->step->rows[i - 1].name, out->name) == 0)
-			hs_table_problem(&one, "[1]", "the grid \"%s\" has two rows named \"%s\"", g->step->id, out->name);
+			hs_table_problem(&one, "[1]", "the grid \"%s\" has two rows named \"%s\"", g->step->id,
+			                 out->name);
 	hs_reading cell = g->each;
 	cell.row = (int)row;
 	cell.where = hs_table_where(&one, NULL);
@@ -155,8 +161,8 @@ static void read_rows(grid *g)
 	g->row_count = hs_table_length(&rows);
 	hs_table_known(&rows, "a row of rows", HS_ANY_LENGTH, NULL, 0);
 	if (g->row_count == 0) {
-		hs_problem *problem =
-		    hs_table_problem(g->table, hs_table_has(g->table, "rows") ? "rows" : NULL, "the grid \"%s\" has no rows", step->id);
+		hs_problem *problem = hs_table_problem(g->table, hs_table_has(g->table, "rows") ? "rows" : NULL,
+		                                       "the grid \"%s\" has no rows", step->id);
 		hs_problem_hint(problem, "add rows = { { \"low\", set = { band = \"low\" } }, ... }");
 	}
 	if (g->row_count > ROWS_MOST || g->row_count * g->column_count > CELLS_MOST) {
@@ -165,7 +171,8 @@ static void read_rows(grid *g)
 	}
 	step->rows = hs_arena_alloc(g->table->build->arena, (g->row_count + 1) * sizeof *step->rows);
 	step->row_count = g->row_count;
-	step->readings = hs_arena_alloc(g->table->build->arena, (g->row_count * g->column_count + 1) * sizeof *step->readings);
+	step->readings =
+	    hs_arena_alloc(g->table->build->arena, (g->row_count * g->column_count + 1) * sizeof *step->readings);
 	read_reference(g, &rows);
 	read_limits(g);
 	for (size_t row = 1; row <= g->row_count; row++)

@@ -19,7 +19,8 @@ static void read_answer(const hs_table *list, const char *key, hs_step *step, hs
 	hs_read_branch_fields(&sub, &choice->branch, !choice->stop);
 	hs_read_branch(&sub, "again", &choice->again);
 	if (choice->stop && choice->again.target)
-		hs_table_problem(&sub, "again", "an answer that stops the run leads nowhere, the second time as the first");
+		hs_table_problem(&sub, "again",
+		                 "an answer that stops the run leads nowhere, the second time as the first");
 	if (!choice->word) {
 		hs_table_problem(&sub, NULL, "this answer has no word to be typed");
 	} else if (hs_build_good_id(list->build, choice->word, "word", hs_table_where(&sub, "[1]"))) {
@@ -65,8 +66,8 @@ void hs_read_compare(const hs_table *table, hs_step *step)
 		step->choice_count++;
 		if (hs_read_branch(table, rows[i].key, &choices[i].branch) || hs_table_has(table, rows[i].key))
 			continue;
-		hs_problem *problem = hs_table_problem(table, NULL, "the compare step \"%s\" does not say where \"%s\" leads", step->id,
-		                                       rows[i].word);
+		hs_problem *problem = hs_table_problem(
+		    table, NULL, "the compare step \"%s\" does not say where \"%s\" leads", step->id, rows[i].word);
 		hs_problem_hint(problem, "add %s = \"STEP\"", rows[i].key);
 	}
 }

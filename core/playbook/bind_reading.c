@@ -2,9 +2,8 @@
 #include <string.h>
 #include "names.h"
 
-static const char *const reading_words[] = {"at",    "against", "hookup",    "freq",   "unit", "asks",
-                                            "loose", "settle",  "plausible", "limits", "uses", "held",
-                                            "within", "set"};
+static const char *const reading_words[] = {"at",     "against",   "hookup", "freq", "unit", "asks",   "loose",
+                                            "settle", "plausible", "limits", "uses", "held", "within", "set"};
 
 const hs_hookup *hs_find_hookup(const hs_table *table, const char *key, const char *name)
 {
@@ -47,8 +46,8 @@ static bool read_measurand(const hs_table *table, const char *key, hs_reading *r
 	if (nearest)
 		hs_problem_hint(problem, "did you mean \"%s\"?", nearest);
 	else
-		hs_problem_hint(
-		    problem, "power, volts, ac volts, amps, ohms, continuity, diode, frequency, time, temperature, peak, tick ...");
+		hs_problem_hint(problem, "power, volts, ac volts, amps, ohms, continuity, diode, frequency, time, "
+		                         "temperature, peak, tick ...");
 	return false;
 }
 
@@ -61,8 +60,9 @@ static void read_unit_word(const hs_table *table, hs_reading *reading)
 {
 	const char *word = hs_table_text(table, "unit");
 	if (has_no_unit_of_its_own(reading->reads) && !hs_table_has(table, "unit")) {
-		hs_problem *problem = hs_table_problem(table, NULL, "the reading \"%s\" is a %s and does not say of what", reading->name,
-		                                       hs_measurand_name(reading->reads));
+		hs_problem *problem =
+		    hs_table_problem(table, NULL, "the reading \"%s\" is a %s and does not say of what", reading->name,
+		                     hs_measurand_name(reading->reads));
 		hs_problem_hint(problem, "add unit = \"V\", or whatever it is read in");
 	}
 	if (!word || hs_unit_find(word, &reading->unit))
@@ -126,7 +126,8 @@ static void assume_limits(hs_reading *reading)
 	if (reading->has_limits || reading->limits_where.file)
 		return;
 	if (reading->reads == HS_READS_TREND)
-		reading->limits = (hs_limits){.has_low = true, .has_high = true, .low = -0.5, .high = 0.5, .unit = HS_UNITLESS};
+		reading->limits =
+		    (hs_limits){.has_low = true, .has_high = true, .low = -0.5, .high = 0.5, .unit = HS_UNITLESS};
 	else if (reading->reads == HS_READS_TICK)
 		reading->limits = (hs_limits){.has_low = true, .low = 0.5, .unit = HS_UNITLESS};
 	reading->has_limits = reading->reads == HS_READS_TREND || reading->reads == HS_READS_TICK;
@@ -136,7 +137,8 @@ static void want_question(const hs_table *table, const hs_reading *reading)
 {
 	if (reading->reads != HS_READS_TICK || reading->asks || hs_table_has(table, "asks"))
 		return;
-	hs_problem *problem = hs_table_problem(table, NULL, "the tick \"%s\" does not say what is asked", reading->name);
+	hs_problem *problem =
+	    hs_table_problem(table, NULL, "the tick \"%s\" does not say what is asked", reading->name);
 	hs_problem_hint(problem, "add asks = \"Are both edges clean?\"");
 }
 
@@ -158,7 +160,8 @@ bool hs_good_reading_name(const hs_table *table, const hs_reading *reading)
 		if (strncmp(reading->name, taken[i], strlen(taken[i])) == 0)
 			hs_table_problem(
 			    table, "[1]",
-			    "no reading may be called \"%s...\", because openings, hookups and controls are asked so", taken[i]);
+			    "no reading may be called \"%s...\", because openings, hookups and controls are asked so",
+			    taken[i]);
 	return true;
 }
 

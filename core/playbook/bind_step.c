@@ -3,9 +3,9 @@
 #include <string.h>
 #include "names.h"
 
-static const char *const common_words[] = {"title",  "note", "power", "zone", "outside", "open",   "with", "minutes",
-                                           "inject", "load", "key",   "most", "beyond",  "attach", "live",   "unshort", "set",
-                                           "breaks", "passed", "not_yet"};
+static const char *const common_words[] = {"title",   "note",    "power", "zone",   "outside", "open",   "with",
+                                           "minutes", "inject",  "load",  "key",    "most",    "beyond", "attach",
+                                           "live",    "unshort", "set",   "breaks", "passed",  "not_yet"};
 static const char *const end_words[] = {"title", "note", "passed", "not_yet"};
 static const char *const tell_words[] = {"tell", "next"};
 static const char *const read_words[] = {"read",  "limits", "plausible", "low",        "ok",
@@ -17,10 +17,10 @@ static const char *const act_words[] = {"act", "makes", "undoes", "next"};
 static const char *const wait_words[] = {"wait", "text", "next"};
 static const char *const adjust_words[] = {"adjust", "read",   "limits", "plausible", "responds", "tries", "low", "ok",
                                            "high",   "unsure", "unread", "otherwise", "reuse",    "holds", "uses"};
-static const char *const watch_words[] = {"watch", "read",   "limits", "plausible", "tries", "low",  "ok",
+static const char *const watch_words[] = {"watch", "read",   "limits", "plausible", "tries", "low", "ok",
                                           "high",  "unsure", "unread", "otherwise", "holds", "uses"};
-static const char *const checklist_words[] = {"checklist", "low",       "ok",    "high",   "unsure", "unread",
-                                              "otherwise", "holds", "decide", "uses",   "to"};
+static const char *const checklist_words[] = {"checklist", "low",   "ok",     "high", "unsure", "unread",
+                                              "otherwise", "holds", "decide", "uses", "to"};
 static const char *const grid_words[] = {"grid",      "low",  "ok",    "high",   "unsure", "unread",
                                          "otherwise", "next", "holds", "decide", "uses",   "to"};
 static const char *const collect_words[] = {"collect", "low",   "ok",    "high",   "unsure", "unread", "otherwise",
@@ -126,7 +126,8 @@ static void read_unshort(const hs_table *table, hs_step *step)
 		if (found >= 0)
 			step->unshort |= 1u << found;
 		else
-			hs_table_problem(table, hs_table_item(table, "unshort", i), "no store \"%s\" is declared", names[i]);
+			hs_table_problem(table, hs_table_item(table, "unshort", i), "no store \"%s\" is declared",
+			                 names[i]);
 	}
 }
 
@@ -154,7 +155,10 @@ static size_t read_steps(const hs_table *table, const char *key, hs_use **out)
 	*out = hs_arena_alloc(table->build->arena, (given + 1) * sizeof **out);
 	for (size_t i = 0; i < given; i++)
 		if (*names[i])
-			(*out)[count++] = (hs_use){.name = names[i], .target = names[i], .step = -1, .slot = -1,
+			(*out)[count++] = (hs_use){.name = names[i],
+			                           .target = names[i],
+			                           .step = -1,
+			                           .slot = -1,
 			                           .where = hs_table_where(table, hs_table_item(table, key, i))};
 	return count;
 }
@@ -167,12 +171,16 @@ static void read_passed(const hs_table *table, hs_step *step)
 	if (hs_table_has(table, "passed") == hs_table_has(table, "not_yet"))
 		return;
 	if (step->not_yet.target) {
-		hs_problem *problem = hs_table_problem(table, "not_yet", "the step \"%s\" says where to go while something has not "
-		                                                         "passed, and not what", step->id);
+		hs_problem *problem = hs_table_problem(table, "not_yet",
+		                                       "the step \"%s\" says where to go while something has not "
+		                                       "passed, and not what",
+		                                       step->id);
 		hs_problem_hint(problem, "add passed = { \"STEP\" }");
 	} else {
-		hs_problem *problem = hs_table_problem(table, "passed", "the step \"%s\" waits for others to pass, and does not say "
-		                                                        "where to go while they have not", step->id);
+		hs_problem *problem = hs_table_problem(table, "passed",
+		                                       "the step \"%s\" waits for others to pass, and does not say "
+		                                       "where to go while they have not",
+		                                       step->id);
 		hs_problem_hint(problem, "add not_yet = \"STEP\"");
 	}
 }
@@ -190,8 +198,8 @@ static void read_common(const hs_table *table, hs_step *step)
 	step->note = hs_table_text(table, "note");
 	step->power_given = hs_find_need(table, "power", &step->power);
 	step->outside = hs_table_flag(table, "outside");
-	step->open = hs_find_openables(table, "open", HS_SORT_COVER) |
-	             hs_find_openables(table, "breaks", HS_SORT_JOINT);
+	step->open =
+	    hs_find_openables(table, "open", HS_SORT_COVER) | hs_find_openables(table, "breaks", HS_SORT_JOINT);
 	step->with = hs_find_openables(table, "with", HS_SORT_CHANGE);
 	int type = hs_table_type(table, "minutes");
 	if (type == LUA_TNUMBER) {
@@ -385,9 +393,9 @@ static const kind_row *kind_of(const hs_table *table, const hs_step *step)
 	}
 	if (!found) {
 		hs_problem *problem = hs_table_problem(table, NULL, "the step \"%s\" does nothing", step->id);
-		hs_problem_hint(
-		    problem, "give it one of tell, read, look, compare, act, wait, adjust, watch, collect, checklist, grid, decide, "
-		             "replace, finding");
+		hs_problem_hint(problem, "give it one of tell, read, look, compare, act, wait, adjust, watch, collect, "
+		                         "checklist, grid, decide, "
+		                         "replace, finding");
 	}
 	return found;
 }
@@ -395,8 +403,8 @@ static const kind_row *kind_of(const hs_table *table, const hs_step *step)
 static void check_words(const hs_table *table, const kind_row *row)
 {
 	/* The word of a second kind was complained of by itself. */
-	static const char *const keys[] = {"tell",    "adjust",    "watch", "read",   "look",    "compare", "act",
-	                                   "wait",    "collect",   "checklist", "grid", "decide", "replace", "finding"};
+	static const char *const keys[] = {"tell", "adjust",  "watch",     "read", "look",   "compare", "act",
+	                                   "wait", "collect", "checklist", "grid", "decide", "replace", "finding"};
 	hs_words rows[] = {row->own, row->shared, HS_WORDS(keys)};
 	hs_table_known(table, row->what, table->decl->skip, rows, 3);
 }

@@ -9,7 +9,9 @@
 
 enum { NESTING_MOST = 12, ID_MOST = 200, NEAREST_MOST = 40 };
 
-static const char *const reserved[] = {"gate", "intake", "stop"};
+static const char *const reserved[] = {"gate", "intake", "stop", "home"};
+/* What is typed at every prompt must never be shadowed by an answer. */
+static const char *const commands[] = {"help", "why", "show", "note", "redo", "pause", "stop", "leave"};
 
 void hs_build_free(hs_build *build)
 {
@@ -129,6 +131,12 @@ bool hs_build_good_id(hs_build *build, const char *id, const char *what, hs_wher
 			hs_problem *problem = hs_build_problem(build, HS_ERROR, where,
 			                                       "\"%s\" is reserved, and no id for a %s", id, what);
 			hs_problem_hint(problem, "choose another id");
+			return false;
+		}
+	for (size_t i = 0; strcmp(what, "word") == 0 && i < sizeof commands / sizeof *commands; i++)
+		if (hs_same_word(id, commands[i])) {
+			hs_problem *problem = hs_build_problem(build, HS_ERROR, where, "\"%s\" is a word for every prompt, and cannot be an answer", id);
+			hs_problem_hint(problem, "choose another word for this answer");
 			return false;
 		}
 	return true;

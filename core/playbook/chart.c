@@ -1,6 +1,6 @@
 /*
- * chart "pins.csv": a table of texts, read while the playbook is built. The first row names the columns; each further row comes
- * back as a table with those names. Quoted fields may hold commas, quotes (doubled) and line ends.
+ * chart "pins.csv": a table of texts, read while the playbook is built. The first row names the columns; each further
+ * row comes back as a table with those names. Quoted fields may hold commas, quotes (doubled) and line ends.
  */
 #include <lauxlib.h>
 #include <string.h>
@@ -120,9 +120,11 @@ static lua_Integer push_header(reader *r)
 		int line = r->line;
 		more = push_field(r);
 		if (count == COLUMNS_MOST)
-			refuse(r, line, "this chart has more than 100 columns", "leave out what the playbook does not use");
+			refuse(r, line, "this chart has more than 100 columns",
+			       "leave out what the playbook does not use");
 		if (lua_rawlen(L, -1) == 0)
-			refuse(r, line, "a column of this chart has no name", "its first row names the columns, as in: pin,volts");
+			refuse(r, line, "a column of this chart has no name",
+			       "its first row names the columns, as in: pin,volts");
 		if (named_before(L, header, count))
 			refuse(r, line, "two columns of this chart have the same name", "give each a name of its own");
 		lua_rawseti(L, header, count + 1);
@@ -147,8 +149,8 @@ static void push_row(reader *r, int header, lua_Integer columns)
 	}
 	if (count == columns)
 		return;
-	hs_fail(&error, HS_BAD_INPUT, "this row has %lld fields, and the first row of the chart names %lld", (long long)count,
-	        (long long)columns);
+	hs_fail(&error, HS_BAD_INPUT, "this row has %lld fields, and the first row of the chart names %lld",
+	        (long long)count, (long long)columns);
 	hs_fail_at(&error, r->source->path, line);
 	hs_fail_hint(&error, "a field with a comma in it stands in quotes");
 	hs_sandbox_raise(L, &error);
@@ -162,7 +164,8 @@ static int lib_chart(lua_State *L)
 	if (!build)
 		return hs_sandbox_raisef(L, "a chart is read only while the playbook is built");
 	if (lua_type(L, 1) != LUA_TSTRING)
-		return hs_sandbox_raisef(L, "chart wants a file name in quotes, and was given a %s", luaL_typename(L, 1));
+		return hs_sandbox_raisef(L, "chart wants a file name in quotes, and was given a %s",
+		                         luaL_typename(L, 1));
 	const char *name = lua_tolstring(L, 1, &length);
 	if (strlen(name) != length)
 		return hs_sandbox_raisef(L, "chart was given a name with a NUL character in it");

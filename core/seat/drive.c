@@ -116,6 +116,26 @@ static bool refused(hs_seat *seat, const hs_error *why, hs_error *error)
 	return true;
 }
 
+/*
+ * A function of the playbook failed on an answer. What was typed is kept as a remark, because the person gave it; a file of answers has
+ * nobody to ask, so its run pauses there.
+ */
+static bool keep_answer(hs_seat *seat, hs_engine *engine, hs_journal *journal, const char *by, const hs_event *answer, const hs_error *why,
+                        hs_error *error)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	hs_buf_printf(&text, "%s: %s could not be used: %s", answer->ask, answer->text, why->message);
+	hs_event note = {.kind = HS_EVENT_NOTE, .text = text.data, .by = by};
+	hs_taken taken;
+	bool fine = hs_drive_event(seat, engine, journal, &note, &taken, error);
+	hs_event pause = {.kind = HS_EVENT_PAUSE, .text = "the playbook failed", .by = by};
+	if (fine && seat->rehearsal && hs_drive_event(seat, engine, journal, &pause, &taken, error))
+		hs_drive_sheet(seat, journal);
+	hs_buf_free(&text);
+	return fine;
+}
+
 static bool one_turn(hs_seat *seat, hs_engine *engine, hs_journal *journal, const char *by, hs_error *error)
 {
 	hs_turn turn;
@@ -130,7 +150,9 @@ static bool one_turn(hs_seat *seat, hs_engine *engine, hs_journal *journal, cons
 		hs_taken taken;
 		hs_error why = {0};
 		if (!hs_drive_event(seat, engine, journal, &event, &taken, &why))
-			fine = refused(seat, &why, error);
+			fine = (event.kind != HS_EVENT_ANSWER || why.code == HS_IO || !why.file[0] ||
+			        keep_answer(seat, engine, journal, by, &event, &why, error)) &&
+			       refused(seat, &why, error);
 		else if (event.kind == HS_EVENT_LEAVE && !hs_engine_paused(engine))
 			seat->show(seat, "  first to a safe state; type leave again to go at once\n");
 	}

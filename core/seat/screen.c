@@ -70,6 +70,17 @@ static void print_open(const hs_engine *engine, bool counted, hs_buf *out)
 	hs_buf_free(&names);
 }
 
+/* "set: band low, pad 10 dB": where the controls stand, as far as that is known; empty when it is not. */
+static void print_controls(const hs_engine *engine, hs_buf *out)
+{
+	const hs_bench_unit *unit = &hs_engine_playbook(engine)->unit;
+	for (int i = 0; i < unit->control_count; i++) {
+		const char *position = hs_engine_control(engine, i);
+		if (position)
+			hs_buf_printf(out, "%s%s %s", out->length > 0 ? ", " : "set: ", unit->controls[i].id, position);
+	}
+}
+
 /* Live, or perhaps live. */
 static bool may_be_live(hs_power power)
 {
@@ -109,6 +120,10 @@ static size_t status_fields(const hs_screen *screen, const hs_engine *engine, co
 	hs_buf_clear(&text);
 	print_open(engine, form & WITHOUT_NAMES, &text);
 	add_shown(fields, &count, HS_STYLE_PLAIN, "", text.data);
+	hs_buf_clear(&text);
+	print_controls(engine, &text);
+	if (text.length > 0)
+		add_shown(fields, &count, HS_STYLE_PLAIN, "", text.data);
 	if (!(form & WITHOUT_TIME) && !heading)
 		print_clock(&hs_field_add(fields, &count, HS_STYLE_DIM)->text, screen->now_ms - screen->begun_ms);
 	hs_buf_free(&text);
@@ -160,6 +175,10 @@ const char *hs_screen_chosen(const hs_ask_words *words, const char *typed)
 	if (length == 0 || length > 2 || strspn(typed, "0123456789") != length || typed[0] == '0' ||
 	    !hs_screen_numbered(words))
 		return NULL;
+	/* A word that is itself a number means itself. */
+	for (size_t i = 0; i < words->choice_count; i++)
+		if (strcmp(words->choices[i].word, typed) == 0)
+			return NULL;
 	size_t number = (size_t)atoi(typed);
 	return number >= 1 && number <= words->choice_count ? words->choices[number - 1].word : NULL;
 }

@@ -152,7 +152,8 @@ static void check_dead_reading(const hs_step *step, const hs_reading *reading, h
 static void check_hands(const hs_playbook *playbook, const hs_step *step, hs_problems *problems)
 {
 	bool hands = step->kind == HS_STEP_DO || step->kind == HS_STEP_REPLACE ||
-	             (step->kind == HS_STEP_ADJUST && !step->outside);
+	             (step->kind == HS_STEP_ADJUST && !step->outside) ||
+	             (step->zone_given && !step->outside && step->reading_count == 0);
 	if (!hands || !step->power_given || !is_powered(step->power))
 		return;
 	hs_step bare = *step;
@@ -257,6 +258,12 @@ static void refuse_live(const hs_playbook *playbook, const hs_step *step, int po
 		                "add attach = \"dead\" so that it is joined before power comes, or read it dead");
 }
 
+/* The second probe goes somewhere, too: the point that `against` names, or -1. */
+static int against_point(const hs_bench_unit *unit, const hs_reading *reading)
+{
+	return reading->against != NULL ? hs_unit_point(unit, reading->against) : -1;
+}
+
 static void check_live(const hs_playbook *playbook, const hs_step *step, hs_problems *problems)
 {
 	if (step->attach_dead)
@@ -266,6 +273,9 @@ static void check_live(const hs_playbook *playbook, const hs_step *step, hs_prob
 		bool by_eye = !reading->hookup_name && !reading->hookup;
 		if (!reading->loose && !by_eye)
 			refuse_live(playbook, step, reading->point, "reads", reading->where, problems);
+		int other = against_point(&playbook->unit, reading);
+		if (other >= 0 && !reading->loose && !by_eye)
+			refuse_live(playbook, step, other, "reads", reading->where, problems);
 	}
 	if (step->inject.given)
 		refuse_live(playbook, step, step->inject.point, "injects", step->inject.where, problems);
@@ -281,7 +291,8 @@ static void check_power_said(const hs_step *step, hs_problems *problems)
 {
 	for (size_t i = 0; i < step->reading_count && !step->power_given; i++) {
 		const hs_reading *reading = &step->readings[i];
-		if (!reads_level(hs_reading_measurand(reading)) || reading->loose)
+		bool by_eye = !reading->hookup_name && !reading->hookup;
+		if (!reads_level(hs_reading_measurand(reading)) || reading->loose || by_eye)
 			continue;
 		hs_problem *problem = hs_problem_add(problems, HS_ERROR, step->where,
 		                                     "step \"%s\" reads %s and does not say in which power state",
@@ -387,6 +398,18 @@ static bool check_named(const hs_bench_unit *unit, const hs_step *step, hs_probl
 	return false;
 }
 
+/* What is loose lies on the mat; a point is a place in the unit. */
+static void check_loose(const hs_bench_unit *unit, const hs_step *step, const hs_reading *reading, hs_problems *problems)
+{
+	int point = reading->point >= 0 ? reading->point : against_point(unit, reading);
+	if (!reading->loose || point < 0)
+		return;
+	hs_problem *problem = hs_problem_add(problems, HS_ERROR, reading->where,
+	                                     "step \"%s\" calls its reading loose, and \"%s\" is a point of the unit", step->id,
+	                                     unit->points[point].id);
+	hs_problem_hint(problem, "name the part that lies on the mat, or leave out loose and read it dead");
+}
+
 static void check_step(const hs_playbook *playbook, const hs_step *step, hs_problems *problems)
 {
 	const hs_bench_unit *unit = &playbook->unit;
@@ -404,6 +427,9 @@ static void check_step(const hs_playbook *playbook, const hs_step *step, hs_prob
 	for (size_t i = 0; i < step->reading_count; i++) {
 		const hs_reading *reading = &step->readings[i];
 		check_dead_reading(step, reading, problems);
+		check_loose(unit, step, reading, problems);
+		if (against_point(unit, reading) >= 0 && !reading->loose)
+			check_reach(playbook, step, against_point(unit, reading), reading->where, problems);
 		if (!reading->loose)
 			check_reach(playbook, step, reading->point, reading->where, problems);
 		hs_check_reading_levels(playbook, step, reading, problems);

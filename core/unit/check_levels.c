@@ -112,18 +112,40 @@ static void refuse_near(const hs_step *step, const char *at, hs_quantity rating,
 	hs_problem_hint(problem, "keep %.0f dB below the rating, or name the margin and why it is enough", margin);
 }
 
+static bool emits(const hs_bench_unit *unit, const hs_point *point)
+{
+	for (int i = 0; i < unit->emitter_count; i++)
+		if (strcmp(unit->emitters[i].id, point->id) == 0)
+			return true;
+	return false;
+}
+
 static void check_injected_level(const hs_bench_unit *unit, const hs_step *step, hs_problems *problems)
 {
 	const hs_injection *inject = &step->inject;
 	const hs_point *point = inject->point >= 0 ? &unit->points[inject->point] : NULL;
 	const char *at = point ? point->id : inject->at_text ? inject->at_text : "an unnamed point";
 	hs_problem *problem;
+	if (point && emits(unit, point)) {
+		problem = hs_problem_add(problems, HS_ERROR, inject->where, "step \"%s\" joins a source to %s, which emits", step->id, at);
+		hs_problem_hint(problem, "a source goes only to an input, never to what emits");
+		return;
+	}
 	if (!point || !point->has_accepts) {
-		problem = hs_problem_add(problems, HS_WARNING, inject->where,
+		problem = hs_problem_add(problems, HS_ERROR, inject->where,
 		                         "step \"%s\" injects %s at %s, and nothing says what that point stands",
 		                         step->id, show(inject->level).text, at);
 		hs_problem_hint(
 		    problem, "declare the point with accepts = the most it takes, so that the level can be compared");
+		return;
+	}
+	const hs_part *source = inject->hookup ? inject->hookup->instrument : NULL;
+	bool dc_unknown = point->dc_v > 0.0 && source && !(source->max_dc_v > 0.0);
+	if (dc_unknown) {
+		problem = hs_problem_add(problems, HS_ERROR, inject->where,
+		                         "step \"%s\" joins a source to %s, which carries DC, and nothing says what DC %s stands", step->id, at,
+		                         source->id);
+		hs_problem_hint(problem, "give the source max = { dc = ... } in the kit");
 		return;
 	}
 	double excess;

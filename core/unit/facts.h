@@ -56,6 +56,8 @@ bool hs_all_pairs_tested(const hs_bench_unit *unit, const hs_physical *physical,
 bool hs_must_wait(const hs_bench_unit *unit, int store);
 bool hs_must_discharge(const hs_bench_unit *unit, const hs_physical *physical, int store);
 bool hs_keeps_short(const hs_bench_unit *unit, int store);
+/* Every store with a bleeder has had its time: all of them, or those that can be got at. */
+bool hs_stores_have_waited(const hs_bench_unit *unit, const hs_physical *physical, bool all);
 int64_t hs_wait_over_ms(const hs_bench_unit *unit, const hs_physical *physical, int store);
 
 /* Derives the state from OFF upwards out of the facts; states before OFF are left alone. */

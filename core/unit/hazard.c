@@ -184,6 +184,9 @@ hs_need hs_step_need(const hs_playbook *playbook, const hs_step *step)
 	bool reaches_in = hands || (step->kind == HS_STEP_ADJUST && !step->outside);
 	if (reaches_in && (hs_zone_is_hazardous(unit, step->zone) || changes_need_dead(unit, step)))
 		return HS_NEED_DEAD;
+	/* A zone that any other step names is where somebody goes, too. */
+	if (step->zone_given && !step->outside && step->reading_count == 0 && hs_zone_is_hazardous(unit, step->zone))
+		return HS_NEED_DEAD;
 	/* Hands that work anywhere near a hazardous zone laid bare can slip into it. */
 	if (hs_step_reaches_in(step) && hs_step_bares(unit, step))
 		return HS_NEED_DEAD;

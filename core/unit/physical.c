@@ -73,12 +73,12 @@ void hs_forget_dead(hs_physical *physical)
 	physical->zones_dead = 0;
 }
 
-static bool stores_have_waited(const hs_bench_unit *unit, const hs_physical *physical)
+bool hs_stores_have_waited(const hs_bench_unit *unit, const hs_physical *physical, bool all)
 {
 	uint32_t stores = hs_stores(unit);
 	for (int i = 0; i < unit->source_count; i++)
 		if (stores >> i & 1 && hs_must_wait(unit, i) && !(physical->waited >> i & 1) &&
-		    hs_store_in_reach(unit, physical, i, 0))
+		    (all || hs_store_in_reach(unit, physical, i, 0)))
 			return false;
 	return true;
 }
@@ -106,10 +106,11 @@ static hs_power derive(const hs_bench_unit *unit, const hs_physical *physical)
 		return HS_POWER_OFF;
 	if (!hs_physical_has(physical, HS_FACT_SECURED) || !hs_physical_has(physical, HS_FACT_SECURED_BY))
 		return HS_POWER_DISCONNECTED;
-	if (!stores_have_waited(unit, physical))
+	if (!hs_stores_have_waited(unit, physical, false))
 		return HS_POWER_SECURED;
+	/* A store behind a fitted guard need not have waited; but then nobody may say that the unit has. */
 	if (!physical->zones_dead)
-		return HS_POWER_WAITED;
+		return hs_stores_have_waited(unit, physical, true) ? HS_POWER_WAITED : HS_POWER_SECURED;
 	return shorts_are_fitted(unit, physical) ? HS_POWER_SHORTED : HS_POWER_DEAD;
 }
 

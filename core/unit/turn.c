@@ -30,7 +30,7 @@ static bool down_in_turn(const hs_bench_unit *unit, const hs_physical *p, const 
 	case HS_FACT_WAITED:
 		return p->power >= HS_POWER_SECURED && hs_must_wait(unit, subject) && !(p->waited >> subject & 1);
 	case HS_FACT_DISCHARGED:
-		return p->power >= HS_POWER_WAITED && hs_store_in_reach(unit, p, subject, 0) &&
+		return p->power >= HS_POWER_SECURED && hs_store_in_reach(unit, p, subject, 0) &&
 		       (!hs_must_wait(unit, subject) || p->waited >> subject & 1);
 	default:
 		return false;
@@ -46,7 +46,7 @@ static bool proof_in_turn(const hs_bench_unit *unit, const hs_physical *p, const
 	/* Behind a fitted guard only the terminals of a supply are reached. */
 	bool reached = subject >= 0 && (hs_supplies(unit) >> subject & 1 || hs_store_in_reach(unit, p, subject, 0));
 	bool closing = p->facts & HS_AFTER_FACTS;
-	if (p->power < HS_POWER_WAITED)
+	if (p->power < HS_POWER_SECURED || !hs_stores_have_waited(unit, p, false))
 		return false;
 	switch (gate->fact) {
 	case HS_FACT_TESTER:

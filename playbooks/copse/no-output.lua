@@ -73,7 +73,7 @@ step "pull-f1" {
 
 step "f1-ohms" {
   title = "F1 on the mat",
-  read = { "ohms", at = "F1", against = "its other end", hookup = "prods", loose = true, plausible = "0 ohm .. 100 Mohm" },
+  read = { "ohms", at = "the fuse", against = "its other end", hookup = "prods", loose = true, plausible = "0 ohm .. 100 Mohm" },
   limits = "at most 2 ohm", minutes = 1, holds = "all",
   ok = { to = "primary-ohms", clears = { "fuse" } },
   high = { to = "primary-ohms", implicates = { "fuse" } },
@@ -164,7 +164,7 @@ step "raw-which" {
 
 step "c7-alone" {
   title = "C7 by itself",
-  read = { "ohms", at = "C7", against = "its minus terminal", hookup = "prods", loose = true, settle = "60 s",
+  read = { "ohms", at = "the lifted C7", against = "its minus terminal", hookup = "prods", loose = true, settle = "60 s",
            plausible = "0 ohm .. 100 Mohm",
            asks = "Lift one end of the short, read across C7 until it stands still, and put the short back." },
   note = "The meter charges 10 mF through itself, so it climbs for a minute or two towards the 2.2 kohm of the bleeder. Far above that the " ..

@@ -18,6 +18,7 @@ struct hs_engine {
 	const char *ask_id;
 	const char *why, *overview;
 	const char *shorts, *zones; /* zones: NULL, or what stands behind the power state */
+	const char *stands; /* where the control "band" stands; NULL: not known */
 	hs_standing standing[FAKE_SUSPECTS];
 	int by[FAKE_SUSPECTS];
 };
@@ -76,7 +77,9 @@ static hs_playbook fake_playbook = {
                             .fixings = "8 x M3 pan",
                             .torque = "0.6 N m"},
                            {.id = "link-f2", .kind = HS_OPEN_LINK}},
-             .openable_count = 2},
+             .openable_count = 2,
+             .controls = {{.id = "pad"}, {.id = "band"}},
+             .control_count = 2},
 };
 
 static inline hs_engine fake_engine(void)
@@ -128,6 +131,11 @@ hs_power hs_engine_power(const hs_engine *engine)
 uint64_t hs_engine_open_list(const hs_engine *engine)
 {
 	return engine->open;
+}
+
+const char *hs_engine_control(const hs_engine *engine, int control)
+{
+	return control == 1 ? engine->stands : NULL;
 }
 
 void hs_engine_shorts(const hs_engine *engine, hs_buf *out)

@@ -44,6 +44,33 @@ static void a_reading_is_asked_with_its_hookup(void **state)
 	free_words(&words);
 }
 
+static void the_status_line_says_where_controls_stand(void **state)
+{
+	(void)state;
+	static const struct {
+		const char *stands, *line;
+	} rows[] = {
+	    {"low", "\nunit F-0417   step level-at-tp2   power on   nothing open   set: band low\n"},
+	    {NULL, "\nunit F-0417   step level-at-tp2   power on   nothing open   time 0:00:36\n"},
+	    {"\x1b[2J", "\nunit F-0417   step level-at-tp2   power on   nothing open   set: band \\x1b[2J\n"},
+	};
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		hs_engine engine = fake_engine();
+		engine.power = HS_POWER_ON;
+		engine.stands = rows[i].stands;
+		hs_screen screen = {.width = 80, .serial = "F-0417", .now_ms = 36000};
+		hs_ask ask = {.kind = HS_ASK_TOLD, .step = 0};
+		hs_ask_words words = words_of("", "", "");
+		hs_buf out;
+		hs_buf_init(&out);
+		hs_screen_ask(&screen, &engine, &ask, &words, &out);
+		if (strncmp(out.data, rows[i].line, strlen(rows[i].line)) != 0)
+			fail_msg("%s is not %s", out.data, rows[i].line);
+		hs_buf_free(&out);
+		free_words(&words);
+	}
+}
+
 /* The status line at a width: what it leaves out first, and where it breaks when nothing else helps. */
 static const struct {
 	size_t width;
@@ -360,6 +387,7 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(a_reading_is_asked_with_its_hookup),
 	    cmocka_unit_test(the_status_line_never_breaks_in_a_field),
+	    cmocka_unit_test(the_status_line_says_where_controls_stand),
 	    cmocka_unit_test(what_may_be_live_is_coloured),
 	    cmocka_unit_test(a_wide_hookup_is_broken_between_its_parts),
 	    cmocka_unit_test(a_few_plain_words_stand_in_one_line),

@@ -61,6 +61,27 @@ static void what_cannot_be_shown(void **state)
 		assert_calc_refused(rows[i].text, HS_BAD_INPUT, 0, rows[i].message, "");
 }
 
+static void the_example_runs(void **state)
+{
+	(void)state;
+	hs_error error = {0};
+	hs_buf out;
+	hs_buf_init(&out);
+	hs_buf_str(&out, "before\n");
+	hs_sources *sources = hs_sources_from_disk("examples/measure.lua", NULL, 0, &error);
+	if (!sources || !hs_calc_file(sources, &out, &error))
+		fail_msg("%s:%d: %s", error.file, error.line, error.message);
+	assert_string_equal(out.data, "before\n"
+	                              "the lead takes 10.35 dB\n"
+	                              "the amplifier gives 37.15 dBm, which is 5.189 W\n"
+	                              "known to +/- 0.35 dB (k = 2.0)\n"
+	                              "  1  pad  0.00 dBm\n"
+	                              "  2  A1  14.00 dBm  11.00 dB to P1dB\n"
+	                              "  3  Q3 final  37.00 dBm  1.00 dB to P1dB\n");
+	hs_buf_free(&out);
+	hs_sources_free(sources);
+}
+
 /* ---- what a hostile file tries with the library ---- */
 
 static void hostile_arguments(void **state)
@@ -211,7 +232,9 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(values_are_lines),
 	    cmocka_unit_test(what_cannot_be_shown),
+	    cmocka_unit_test(the_example_runs),
 	    cmocka_unit_test(hostile_arguments),
+	    cmocka_unit_test(a_sealed_table_is_a_table),
 	    cmocka_unit_test(endless_work_ends),
 	    cmocka_unit_test(running_out_of_memory_leaks_nothing),
 	};

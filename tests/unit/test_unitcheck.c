@@ -122,6 +122,33 @@ static void live_point(fixture *f)
 	f->step.open = 1u << TOP_COVER | 1u << PSU_GUARD;
 }
 
+/* The second probe reaches into the live zone. */
+static void live_against(fixture *f)
+{
+	live_point(f);
+	f->reading.point = -1;
+	f->reading.at_text = "chassis";
+	f->reading.against = "TP7";
+}
+
+static void live_look(fixture *f)
+{
+	f->step.kind = HS_STEP_LOOK;
+	f->step.reading_count = 0;
+	f->step.inject.given = false;
+	f->step.zone = ZONE_PSU;
+	f->step.zone_given = true;
+	f->step.open = 1u << TOP_COVER | 1u << PSU_GUARD;
+}
+
+static void loose_at_point(fixture *f)
+{
+	f->reading.reads = HS_READS_OHMS;
+	f->reading.loose = true;
+	f->step.power = HS_NEED_OFF;
+	f->step.inject.given = false;
+}
+
 static void live_by_hand(fixture *f)
 {
 	live_point(f);
@@ -293,6 +320,13 @@ static void test_spoiled(void **state)
 {
 	(void)state;
 	static const spoiled rows[] = {
+	    {loose_at_point, HS_ERROR, LINE_READING, "step \"s1\" calls its reading loose, and \"J2\" is a point of the unit",
+	     "name the part that lies on the mat, or leave out loose and read it dead"},
+	    {live_against, HS_ERROR, LINE_READING,
+	     "step \"s1\" reads inside the zone \"psu\" with power \"on\", by a hookup not attached while proved dead",
+	     "add attach = \"dead\" so that it is joined before power comes, or read it dead"},
+	    {live_look, HS_ERROR, LINE_STEP, "the look step \"s1\" has hands inside the zone \"psu\" with power \"on\"",
+	     "say power = \"dead\""},
 	    {ohms_on, HS_ERROR, LINE_READING,
 	     "step \"s1\" reads ohms in the unit with power \"on\", which is only ever read proved dead",
 	     "say power = \"dead\", or loose = true when it is read on a removed part or a loose lead"},
@@ -418,6 +452,7 @@ static void loose_ohms(fixture *f)
 {
 	ohms_on(f);
 	f->reading.loose = true;
+	f->reading.point = -1;
 }
 
 static void ohms_dead(fixture *f)

@@ -42,6 +42,20 @@ static void unrated_point(fixture *f)
 	f->points[J1].has_accepts = false;
 }
 
+static void source_to_emitter(fixture *f)
+{
+	f->step.inject.point = J2;
+	f->step.inject.at_text = "J2";
+	f->points[J2].has_accepts = true;
+	f->points[J2].accepts = (hs_quantity){20, HS_DBM};
+}
+
+static void dc_into_unknown(fixture *f)
+{
+	f->points[J1].dc_v = 300;
+	f->source.instrument = &f->unrated;
+}
+
 static void instrument_over(fixture *f)
 {
 	f->points[J2].gives = (hs_quantity){2, HS_WATT};
@@ -106,9 +120,14 @@ static void test_spoiled(void **state)
 	     "is needed, and "
 	     "none was given",
 	     "give the level and the rating in one unit, or the point its impedance"},
-	    {unrated_point, HS_WARNING, LINE_INJECT,
+	    {unrated_point, HS_ERROR, LINE_INJECT,
 	     "step \"s1\" injects -3 dBm at J1, and nothing says what that point stands",
 	     "declare the point with accepts = the most it takes, so that the level can be compared"},
+	    {source_to_emitter, HS_ERROR, LINE_INJECT, "step \"s1\" joins a source to J2, which emits",
+	     "a source goes only to an input, never to what emits"},
+	    {dc_into_unknown, HS_ERROR, LINE_INJECT,
+	     "step \"s1\" joins a source to J1, which carries DC, and nothing says what DC G2 stands",
+	     "give the source max = { dc = ... } in the kit"},
 	    {instrument_over, HS_ERROR, LINE_READING,
 	     "step \"s1\" lets 0.2 W into M1, which stands 20 dBm: J2 gives 2 W and \"meter lead\" takes off 10.0 dB",
 	     "put at least 4 dB more in front of the instrument"},

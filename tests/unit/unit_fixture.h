@@ -10,6 +10,7 @@ enum { TP1, TP7, J1, J2, POINTS };
 enum { PAD, METER, SOURCE, PROBE, PARTS };
 
 typedef struct fixture {
+	hs_part unrated; /* a source that does not say what DC it stands */
 	hs_playbook book;
 	hs_step step;
 	hs_reading reading;
@@ -26,6 +27,7 @@ static inline hs_where at_line(int line)
 
 static inline void make_kit(fixture *f)
 {
+	f->unrated = (hs_part){.id = "G2", .kind = HS_PART_INSTRUMENT, .gives_level = true};
 	f->parts[PAD] =
 	    (hs_part){.id = "P10", .kind = HS_PART_PAD, .has_fixed = true, .fixed_db = 10, .has_u = true, .rated_w = 5};
 	f->parts[METER] = (hs_part){
