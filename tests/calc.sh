@@ -1,56 +1,40 @@
 #!/bin/bash
 # halfsplit calc and halfsplit loss: results, JSON, exit statuses, a decimal-comma environment, and hostile input.
-set -u
-cd "$(dirname "$0")/.."
-top=$PWD
-halfsplit=$top/${BUILD:-build}/halfsplit
-case ${BUILD:-} in /*) halfsplit=$BUILD/halfsplit ;; esac
-[ -x "$halfsplit" ] || { echo "not ok calc: there is no $halfsplit; make builds it"; exit 1; }
-unset HALFSPLIT_KIT HALFSPLIT_PLAYBOOKS
-export LC_ALL=C NO_COLOR=1
-work=$(mktemp -d)
-trap 'rm -rf "$work"' EXIT
-cd "$work"
-bad=0
-
-no() { # no NAME WHY
-	echo "not ok calc: $1: $2"
-	bad=1
-}
+. "$(dirname "$0")/lib.sh"
 
 # is NAME STATUS WHOLE-OUTPUT ARGUMENT...: standard output is this, word for word
 is() {
-	local name=$1 status=$2 wanted=$3 got
+	local what=$1 status=$2 wanted=$3 got
 	shift 3
 	got=$("$halfsplit" "$@" 2>err.txt </dev/null)
 	local ended=$?
 	if [ $ended -ne "$status" ]; then
-		no "$name" "exit status $ended, and $status was wanted: $(head -2 err.txt)"
+		no "$what" "exit status $ended, and $status was wanted: $(head -2 err.txt)"
 	elif [ "$got" != "$wanted" ]; then
-		no "$name" "printed \"$got\", and \"$wanted\" was wanted"
+		no "$what" "printed \"$got\", and \"$wanted\" was wanted"
 	elif [ "$status" -eq 0 ] && [ -s err.txt ]; then
-		no "$name" "said on standard error: $(head -2 err.txt)"
+		no "$what" "said on standard error: $(head -2 err.txt)"
 	else
-		echo "ok $name"
+		echo "ok $what"
 	fi
 }
 
 # refuses NAME TEXT ARGUMENT...: status 2, nothing on standard output, one sentence with this text on standard error
 refuses() {
-	local name=$1 wanted=$2
+	local what=$1 wanted=$2
 	shift 2
 	"$halfsplit" "$@" >out.txt 2>err.txt </dev/null
 	local ended=$?
 	if [ $ended -ne 2 ]; then
-		no "$name" "exit status $ended, and 2 was wanted: $(head -c 200 out.txt)"
+		no "$what" "exit status $ended, and 2 was wanted: $(head -c 200 out.txt)"
 	elif [ -s out.txt ]; then
-		no "$name" "printed $(head -c 200 out.txt)"
+		no "$what" "printed $(head -c 200 out.txt)"
 	elif ! grep -qF -- "$wanted" err.txt; then
-		no "$name" "said $(head -c 300 err.txt), and \"$wanted\" was wanted"
+		no "$what" "said $(head -c 300 err.txt), and \"$wanted\" was wanted"
 	elif [ "$(grep -c '^halfsplit: ' err.txt)" != 1 ] || LC_ALL=C grep -qP '[\x00-\x08\x0b-\x1f\x7f]' err.txt; then
-		no "$name" "not one clean sentence: $(head -c 300 err.txt | cat -v)"
+		no "$what" "not one clean sentence: $(head -c 300 err.txt | cat -v)"
 	else
-		echo "ok $name"
+		echo "ok $what"
 	fi
 }
 

@@ -36,8 +36,8 @@ refuses "blank serial" 2 "the serial number given with --unit is empty" "$halfsp
 refuses "nobody named" 2 "intake/by is asked first" "$halfsplit" run "$first" --unit x --answers part.answers
 expect "default place" 4 "/runs/LB-7-20260101T090000Z-" run --answers part.answers
 expect "serial made fit for a file name" 4 "/runs/_.._x__y-2026" "$halfsplit" run "$first" --unit "/../x; y" --by Ada --answers part.answers
-printf 'intake/words: x\nlamp-volts: 3\n' >wrong.answers
-expect "another ask" 2 "The next answer is for lamp-volts, but intake/seen is asked" run --answers wrong.answers --transcript wrong.jsonl
+printf 'intake/first: done\nlamp-volts: 3\n' >wrong.answers
+expect "another ask" 2 "The next answer is for lamp-volts, but intake/words is asked" run --answers wrong.answers --transcript wrong.jsonl
 expect "what was answered stays" 0 "unfinished" "$halfsplit" audit wrong.jsonl
 { cat whole.answers; echo "fuse-look: whole"; } >more.answers
 expect "answers left over" 0 "line 26 of more.answers" run --answers more.answers --transcript more.jsonl

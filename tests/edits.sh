@@ -81,14 +81,14 @@ done <<'ROWS'
 # ---- words that are not known ----
 fell/low-output.lua ~ s/under = "mains on/undr = "mains on/ ~ under
 fell/low-output.lua ~ /^step "tp1-level"/,/^}/s/hookup = "tray lead"/hokup = "tray lead"/ ~ did you mean "hookup"
-fell/low-output.lua ~ s/^step "mid-band"|^step "band-mid"/stepp "band-mid"/ ~ step
+fell/low-output.lua ~ s/^step "tp1-mid"/stepp "tp1-mid"/ ~ step
 fell/low-output.lua ~ s/^suspect "w1"/suspekt "w1"/ ~ suspect
 fell/low-output.lua ~ s/inject = signal "1.45 GHz"/inject = signl "1.45 GHz"/ ~ signl
 fell/low-output.lua ~ /^step "lock-lamp"/,/^}/s/to = "lo-trim-up"/to = "lo-trimup"/ ~ lo-trim-up
 fell/low-output.lua ~ s/low = "gain-setting", ok/low = "gain-seting", ok/ ~ gain-setting
 fell/low-output.lua ~ s/beyond = "not-shown"/beyond = "not-show"/ ~ not-shown
 fell/low-output.lua ~ s/absent = "not-shown"/absent = "notshown"/ ~ not-shown
-fell/low-output.lua ~ s/shows only noise", to = "power-lamp"/shows only noise", to = "power-lmp"/ ~ power-lamp
+fell/low-output.lua ~ s/bar stays dark", to = "power-lamp"/bar stays dark", to = "power-lmp"/ ~ power-lamp
 fell/low-output.lua ~ /^step "lna-feed-ohms"/,/^}/s/clears = \{ "lna" \}/clears = { "lan" }/ ~ lna
 fell/low-output.lua ~ s/implicates = \{ "limiter" \}/implicates = { "limitr" }/ ~ limiter
 fell/low-output.lua ~ s/finding = \{ "filter" \}/finding = { "fliter" }/ ~ filter
@@ -113,8 +113,8 @@ fell/family.lua ~ s/zone = "primary", title = "the mains lead"/zone = "primry", 
 fell/family.lua ~ s/after = "top-cover", fixings/after = "top-covr", fixings/ ~ top-cover
 fell/family.lua ~ s/^point "D3"  \{/pont "D3"  {/ ~ point
 fell/family.lua ~ s/in ipairs\(sampled\)/in ipair(sampled)/ ~ ipairs
-fell/kit.lua ~ s/"K3", "M1"/"K33", "M1"/ ~ K3
-fell/kit.lua ~ s/^adapter "A1"/adaptor "A1"/ ~ adapter
+fell/kit.lua ~ s/"K3", "LM1"/"K33", "LM1"/ ~ K3
+fell/kit.lua ~ s/^adapter "AD1"/adaptor "AD1"/ ~ adapter
 fell/kit.lua ~ s/type = "RG-213\/U"/type = "RG-2133\/U"/ ~ RG-213/U
 fell/kit.lua ~ s/^pad "P6" \{ loss/pad "P6" { los/ ~ loss
 copse/kit.lua ~ s/    diode = \{ from/    diod = { from/ ~ diode
@@ -165,7 +165,7 @@ copse/no-output.lua ~ s/most = 2, beyond = "found-eats-fuses"/beyond = "found-ea
 copse/no-output.lua ~ s/low = "trim", high = "trim", unsure = "trim"/low = "unread", high = "unread", unsure = "unread"/ ~ trim ~ ^step "trim"
 fell/low-output.lua ~ s/^  next = "lna-feed-volts"|^  low = \{ to = "lna-feed-ohms" \},$/  low = { to = "lna-feed-volts" },/ ~ loop
 fell/low-output.lua ~ s/uses = \{ loss = "filter-label" \}/uses = { loss = "lo-level" }/ ~ lo-level
-fell/low-output.lua ~ s/uses = \{ loss = "filter-label" \}/uses = { loss = "band-mid" }/ ~ neither a reading nor a word
+fell/low-output.lua ~ s/uses = \{ loss = "filter-label" \}/uses = { loss = "pull-fuse" }/ ~ neither a reading nor a word
 fell/low-output.lua ~ s/^step "lo-trim-up"/step "lo-level"/ ~ twice
 fell/low-output.lua ~ s/^step "tp1-mid"/step "gate"/ ~ reserved
 fell/low-output.lua ~ s/^step "tp1-mid"/step "tp1 mid"/ ~ no id
@@ -182,7 +182,7 @@ copse/no-output.lua ~ /^step "raw-volts"/,/^}/s/open = \{ "top-cover" \}, // ~ d
 fell/low-output.lua ~ s/return \{ "-40 dBm", at = "J1"/return { "+13 dBm", at = "J1"/ ~ would have to be set ~ inject = signal
 fell/family.lua ~ s/L-band input", accepts = "\+10 dBm"/L-band input", accepts = "-60 dBm"/ ~ above its rating ~ low-output.lua:inject = signal
 fell/low-output.lua ~ /^step "reference-level"/,/^}/s/freq = "10 MHz"/freq = "7 GHz"/ ~ not at 7 GHz
-fell/kit.lua ~ s/^hookup "volt leads"  \{ "LD1", "D1" \}/hookup "volt leads"  { "LD1", "M1" }/ ~ volts ~ low-output.lua:"p12", "volts"
+fell/kit.lua ~ s/^hookup "volt leads"  \{ "LD1", "MM1" \}/hookup "volt leads"  { "LD1", "LM1" }/ ~ volts ~ low-output.lua:"p12", "volts"
 fell/kit.lua ~ s/, \["2 GHz"\] = "0\.83 dB"//; s/\["1\.5 GHz"\] = "0\.70 dB"/["1.1 GHz"] = "0.60 dB"/ ~ 1.5 GHz ~ low-output.lua:TP2", hookup
 fell/kit.lua ~ s/max = \{ rf = "27 dBm", dc = "25 V" \}/max = { rf = "-30 dBm", dc = "25 V" }/ ~ which stands -30 dBm ~ low-output.lua:at = "J2", hookup
 # ---- Lua itself ----

@@ -154,18 +154,24 @@ static int audit_one(const char *path, const char *anchor_text, hs_json_writer *
 	return found.good ? HS_EXIT_GOOD : HS_EXIT_BAD;
 }
 
+typedef struct request {
+	const char *anchor;
+	bool json;
+} request;
+
+static const hs_option options[] = {
+    {"anchor", 0, "COUNT:HEX", "what was written on the job sheet at the last pause or close",
+     offsetof(request, anchor)},
+    {"json", 0, NULL, "the verdict as data", offsetof(request, json)},
+};
+
 static int run(const hs_command *command, int argc, char **argv)
 {
-	const char *anchor = NULL;
-	bool json = false;
-	const hs_option options[] = {
-	    {"anchor", 0, "COUNT:HEX", "what was written on the job sheet at the last pause or close", &anchor, NULL},
-	    {"json", 0, NULL, "the verdict as data", NULL, &json},
-	};
+	request given = {0};
 	int first, status;
-	if (!hs_cli_options(command, options, sizeof options / sizeof *options, argc, argv, &first, &status))
+	if (!hs_cli_options(command, &given, argc, argv, &first, &status))
 		return status;
-	if (anchor && argc - first > 1) {
+	if (given.anchor && argc - first > 1) {
 		hs_error error = {0};
 		hs_fail(&error, HS_BAD_INPUT, "an anchor belongs to one transcript, but %d were named", argc - first);
 		return hs_cli_fail(&error);
@@ -177,12 +183,12 @@ static int run(const hs_command *command, int argc, char **argv)
 	hs_json_open_array(&writer, NULL);
 	status = HS_EXIT_GOOD;
 	for (int i = first; i < argc; i++) {
-		int one = audit_one(argv[i], anchor, json ? &writer : NULL);
+		int one = audit_one(argv[i], given.anchor, given.json ? &writer : NULL);
 		status = one > status ? one : status;
 	}
 	hs_json_close_array(&writer);
 	hs_buf_char(&out, '\n');
-	if (json)
+	if (given.json)
 		hs_cli_print(&out);
 	hs_buf_free(&out);
 	return status;
@@ -197,6 +203,7 @@ const hs_command hs_command_audit = {
             "than its anchor (status 1). Without an anchor a transcript is at best consistent with itself: whoever "
             "rewrites all\n"
             "of it can make it so.\n",
+    HS_OPTIONS(options),
     .least = 1,
     .most = 1000,
     .run = run,

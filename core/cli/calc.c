@@ -23,8 +23,8 @@ static bool takes_next(const char *word)
 }
 
 /*
- * Options first, then "--", then the words of the expression in their order: room for argc + 2 words. Where the last option
- * lacks its argument nothing follows it, so that getopt says so.
+ * Options first, then "--", then the words of the expression in their order: room for argc + 2 words. Where the last
+ * option lacks its argument nothing follows it, so that getopt says so.
  */
 static int options_first(int argc, char **argv, char **sorted)
 {
@@ -156,29 +156,39 @@ static int refuse(const char *sentence, const char *hint, bool json)
 	return json ? hs_cli_fail_json(&error, hs_fault_name(HS_FAULT_SYNTAX)) : hs_cli_fail(&error);
 }
 
+typedef struct request {
+	const char *file;
+	bool why, json;
+} request;
+
+static const hs_option options[] = {
+    {"why", 0, NULL, "each formula used, with its numbers", offsetof(request, why)},
+    {"json", 0, NULL, "the result as data: {\"value\",\"unit\"}, or {\"error\",\"class\"}", offsetof(request, json)},
+    {"file", 'f', "FILE", "runs a Lua file with the measurement library and prints what it returns",
+     offsetof(request, file)},
+};
+
 static int run(const hs_command *command, int argc, char **argv)
 {
-	bool why = false, json = false;
-	const char *file = NULL;
-	const hs_option options[] = {
-	    {"why", 0, NULL, "each formula used, with its numbers", NULL, &why},
-	    {"json", 0, NULL, "the result as data: {\"value\",\"unit\"}, or {\"error\",\"class\"}", NULL, &json},
-	    {"file", 'f', "FILE", "runs a Lua file with the measurement library and prints what it returns", &file, NULL},
-	};
+	request given = {0};
 	int first, status;
 	char **sorted = hs_alloc(((size_t)argc + 2) * sizeof *sorted);
 	int count = options_first(argc, argv, sorted);
-	if (hs_cli_options(command, options, sizeof options / sizeof *options, count, sorted, &first, &status)) {
+	if (hs_cli_options(command, &given, count, sorted, &first, &status)) {
+		const char *file = given.file;
+		bool why = given.why, json = given.json;
 		if (file && first < count)
-			status = refuse("calc takes a file or an expression, and both were given", "leave one out", json);
+			status =
+			    refuse("calc takes a file or an expression, and both were given", "leave one out", json);
 		else if (file && (json || why))
 			status = refuse("a file prints what it returns, and --json and --why are for expressions",
 			                "let the file return what is wanted", json);
 		else if (file)
 			status = run_file(file);
 		else if (first >= count)
-			status = refuse("calc needs an expression",
-			                "write it like halfsplit calc 0 dBm in dBuV at 50 ohm; --help shows more", json);
+			status =
+			    refuse("calc needs an expression",
+			           "write it like halfsplit calc 0 dBm in dBuV at 50 ohm; --help shows more", json);
 		else
 			status = calculate(count - first, sorted + first, why, json);
 	}
@@ -190,20 +200,24 @@ const hs_command hs_command_calc = {
     .name = "calc",
     .operands = "EXPR...",
     .says = "does the arithmetic of measurements",
-    .help = "The words of an expression are joined by blanks; one that begins with - and a digit is a number. Quote * and ( ) from\n"
-            "the shell, or write x. For example:\n"
-            "  0 dBm in dBuV at 50 ohm         12 V into 50 ohm as dBm        2 Vpp in dBm at 50 ohm\n"
-            "  -12.3 dBm + 1.45 dB + 10 dB     20 dBm - 17 dBm                12 V / 2.5 A\n"
-            "  3 dBm and 3 dBm                 3 dBm and 3 dBm in phase       3 dBm and 3 dBm at 90 deg\n"
-            "  10 dBm less 3 dBm               -90 dBm near -95 dBm           mean of 3 dBm, 5 dBm, 4 dBm\n"
-            "  swr 1.8 as return loss          return loss 14 dB as swr       gamma 0.2 as mismatch loss\n"
-            "  swr 1.8 through 1.5 dB          swr 1.8 behind 1.5 dB          75 ohm as swr at 50 ohm\n"
-            "  -100 dBm in 10 kHz as dBm/Hz    noise floor in 10 kHz with 6 dB   noise of 1 kohm in 10 kHz\n"
-            "  3 dB as ratio                   voltage ratio 2 as dB          10 m RG-213/U at 145 MHz\n"
-            "  emf 1 V as pd                   emf 1 V from 50 ohm into 75 ohm\n"
-            "\"and\" adds powers, unless a phase is given. \"through\" is a load as seen through a line, \"behind\" the load\n"
-            "behind the line it was seen through. No impedance is ever assumed. Classes of error in --json: syntax, unit,\n"
-            "impedance, range, table, null, domain; status 2.\n",
+    .help =
+        "The words of an expression are joined by blanks; one that begins with - and a digit is a number. Quote * and "
+        "( ) from\n"
+        "the shell, or write x. For example:\n"
+        "  0 dBm in dBuV at 50 ohm         12 V into 50 ohm as dBm        2 Vpp in dBm at 50 ohm\n"
+        "  -12.3 dBm + 1.45 dB + 10 dB     20 dBm - 17 dBm                12 V / 2.5 A\n"
+        "  3 dBm and 3 dBm                 3 dBm and 3 dBm in phase       3 dBm and 3 dBm at 90 deg\n"
+        "  10 dBm less 3 dBm               -90 dBm near -95 dBm           mean of 3 dBm, 5 dBm, 4 dBm\n"
+        "  swr 1.8 as return loss          return loss 14 dB as swr       gamma 0.2 as mismatch loss\n"
+        "  swr 1.8 through 1.5 dB          swr 1.8 behind 1.5 dB          75 ohm as swr at 50 ohm\n"
+        "  -100 dBm in 10 kHz as dBm/Hz    noise floor in 10 kHz with 6 dB   noise of 1 kohm in 10 kHz\n"
+        "  3 dB as ratio                   voltage ratio 2 as dB          10 m RG-213/U at 145 MHz\n"
+        "  emf 1 V as pd                   emf 1 V from 50 ohm into 75 ohm\n"
+        "\"and\" adds powers, unless a phase is given. \"through\" is a load as seen through a line, \"behind\" the "
+        "load\n"
+        "behind the line it was seen through. No impedance is ever assumed. Classes of error in --json: syntax, unit,\n"
+        "impedance, range, table, null, domain; status 2.\n",
+    HS_OPTIONS(options),
     .least = 0,
     .most = 100000,
     .run = run,

@@ -64,17 +64,22 @@ static int check_one(hs_folders *folders, const char *word, const char *kit_give
 	return status;
 }
 
+typedef struct request {
+	const char *kit;
+	bool json;
+} request;
+
+static const hs_option options[] = {
+    {"kit", 0, "FILE", "check against this kit; else $HALFSPLIT_KIT, else kit.lua beside the playbook",
+     offsetof(request, kit)},
+    {"json", 0, NULL, "the problems as data", offsetof(request, json)},
+};
+
 static int run(const hs_command *command, int argc, char **argv)
 {
-	const char *kit = NULL;
-	bool json = false;
-	const hs_option options[] = {
-	    {"kit", 0, "FILE", "check against this kit; else $HALFSPLIT_KIT, else kit.lua beside the playbook", &kit,
-	     NULL},
-	    {"json", 0, NULL, "the problems as data", NULL, &json},
-	};
+	request given = {0};
 	int first, status;
-	if (!hs_cli_options(command, options, sizeof options / sizeof *options, argc, argv, &first, &status))
+	if (!hs_cli_options(command, &given, argc, argv, &first, &status))
 		return status;
 	hs_folders folders;
 	hs_buf out;
@@ -85,12 +90,12 @@ static int run(const hs_command *command, int argc, char **argv)
 	hs_json_open_array(&writer, NULL);
 	status = HS_EXIT_GOOD;
 	for (int i = first; i < argc; i++) {
-		int one = check_one(&folders, argv[i], kit, json ? &writer : NULL);
+		int one = check_one(&folders, argv[i], given.kit, given.json ? &writer : NULL);
 		status = one > status ? one : status;
 	}
 	hs_json_close_array(&writer);
 	hs_buf_char(&out, '\n');
-	if (json)
+	if (given.json)
 		hs_cli_print(&out);
 	hs_buf_free(&out);
 	hs_folders_free(&folders);
@@ -104,6 +109,7 @@ const hs_command hs_command_check = {
     .help = "Each problem is shown with file, line, the line itself and what to do. Status 1 when there are errors; "
             "warnings alone are\n"
             "status 0. --json gives [{\"file\",\"line\",\"severity\",\"message\",\"hint\"}].\n",
+    HS_OPTIONS(options),
     .least = 1,
     .most = 1000,
     .run = run,

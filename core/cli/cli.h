@@ -2,6 +2,7 @@
 #ifndef HALFSPLIT_CORE_CLI_CLI_H
 #define HALFSPLIT_CORE_CLI_CLI_H
 
+#include <stddef.h>
 #include <stdio.h>
 #include "halfsplit/base/alloc.h"
 #include "halfsplit/base/error.h"
@@ -10,34 +11,41 @@
 /* Exit status; the table in design.md. */
 enum { HS_EXIT_GOOD = 0, HS_EXIT_BAD = 1, HS_EXIT_INPUT = 2, HS_EXIT_IO = 3, HS_EXIT_PAUSED = 4 };
 
-typedef struct hs_command {
-	const char *name;
-	const char *operands; /* for the usage line: "PLAYBOOK" */
-	const char *says;     /* one line for the list of commands */
-	const char *help;     /* what follows the options in --help */
-	size_t least, most;   /* operands */
-	int (*run)(const struct hs_command *command, int argc, char **argv);
-} hs_command;
-
-extern const hs_command hs_command_run, hs_command_resume, hs_command_audit, hs_command_show, hs_command_check,
-    hs_command_list, hs_command_calc, hs_command_loss;
-
-/* One option of a command. Exactly one of value and flag is not NULL. */
+/* One option of a command. What is typed goes into the command's own request. */
 typedef struct hs_option {
 	const char *name;
 	char letter;          /* '\0': none */
-	const char *argument; /* "FILE"; NULL for a flag */
+	const char *argument; /* what it takes: "FILE", or the words to choose from: "text|json"; NULL for a flag */
 	const char *says;
-	const char **value;
-	bool *flag;
+	size_t at; /* offsetof in the request: of a const char * that is NULL unless given, or of a flag's bool */
 } hs_option;
 
+typedef struct hs_command {
+	const char *name;
+	const char *operands; /* for the usage line: "PLAYBOOK"; words to choose from as with hs_option */
+	const char *says;     /* one line for the list of commands */
+	const char *help;     /* what follows the options in --help */
+	const hs_option *options;
+	size_t option_count;
+	size_t least, most; /* operands */
+	int (*run)(const struct hs_command *command, int argc, char **argv);
+} hs_command;
+
+#define HS_OPTIONS(array) .options = (array), .option_count = sizeof(array) / sizeof *(array)
+
+extern const hs_command hs_command_run, hs_command_resume, hs_command_audit, hs_command_show, hs_command_check,
+    hs_command_list, hs_command_calc, hs_command_loss, hs_command_completion;
+
+/* All commands, in the order in which they are told of; main.c. */
+extern const hs_command *const hs_commands[];
+extern const size_t hs_command_count;
+
 /*
- * Reads the options, in any order among the operands, which end up at the end of argv from *first on. Adds --help.
- * True: go on. False: the command is over with *status (help was printed, or the request was wrong and the user told).
+ * Reads the command's options into its request, which begins zeroed, in any order among the operands; these end up at
+ * the end of argv from *first on. Adds --help. True: go on. False: the command is over with *status (help was printed,
+ * or the request was wrong and the user told).
  */
-bool hs_cli_options(const hs_command *command, const hs_option *options, size_t count, int argc, char **argv,
-                    int *first, int *status);
+bool hs_cli_options(const hs_command *command, void *request, int argc, char **argv, int *first, int *status);
 
 /* Tells the user on stderr and gives the exit status that belongs to the error. */
 int hs_cli_fail(const hs_error *error);

@@ -53,8 +53,9 @@ static bool read_quantity(const char *text, hs_dimension dimension, const char *
 	if (!hs_quantity_read(text, HS_UNIT_COUNT, &read, error))
 		return false;
 	if (hs_unit_dimension(read.unit) != dimension) {
-		hs_fail(error, HS_BAD_INPUT, "%s is given in \"%s\" (%s), and a %s was wanted", option, hs_unit_name(read.unit),
-		        hs_dimension_name(hs_unit_dimension(read.unit)), hs_dimension_name(dimension));
+		hs_fail(error, HS_BAD_INPUT, "%s is given in \"%s\" (%s), and a %s was wanted", option,
+		        hs_unit_name(read.unit), hs_dimension_name(hs_unit_dimension(read.unit)),
+		        hs_dimension_name(dimension));
 		return hs_fail_hint(error, "write it like %s %s", option, like);
 	}
 	if (!(read.value > 0))
@@ -182,11 +183,12 @@ static bool known_loss(request *r, const hs_kit *kit, hs_error *error)
 	const hs_hookup *hookup = kit && !part ? hs_kit_hookup(kit, r->cable) : NULL;
 	if (part && part->kind == HS_PART_INSTRUMENT) {
 		r->fault = HS_FAULT_TABLE;
-		return hs_fail(error, HS_BAD_INPUT, "\"%s\" is an instrument, and a cable, pad, adapter or probe was wanted",
-		               r->cable);
+		return hs_fail(error, HS_BAD_INPUT,
+		               "\"%s\" is an instrument, and a cable, pad, adapter or probe was wanted", r->cable);
 	}
 	if (part)
-		return no_length_wanted(r, "an entry of the kit, which has its own", error) && part_loss(r, part, error);
+		return no_length_wanted(r, "an entry of the kit, which has its own", error) &&
+		       part_loss(r, part, error);
 	if (hookup)
 		return no_length_wanted(r, "a hookup of the kit", error) && hookup_loss(r, hookup, error);
 	if (hs_coax_type(r->cable))
@@ -267,18 +269,19 @@ static void print_loss(const request *r)
 	hs_buf_free(&out);
 }
 
+static const hs_option options[] = {
+    {"at", 0, "FREQ", "the frequency, such as 145MHz", offsetof(request, at)},
+    {"kit", 0, "FILE", "the shop's kit; else $HALFSPLIT_KIT, else ./kit.lua", offsetof(request, kit)},
+    {"length", 0, "L", "how long a generic type is, such as 3m", offsetof(request, length)},
+    {"json", 0, NULL, "the loss as data: {\"loss_db\",\"uncertainty_db\",\"source\"}, or {\"error\",\"class\"}",
+     offsetof(request, json)},
+};
+
 static int run(const hs_command *command, int argc, char **argv)
 {
 	request r = {0};
-	const hs_option options[] = {
-	    {"at", 0, "FREQ", "the frequency, such as 145MHz", &r.at, NULL},
-	    {"kit", 0, "FILE", "the shop's kit; else $HALFSPLIT_KIT, else ./kit.lua", &r.kit, NULL},
-	    {"length", 0, "L", "how long a generic type is, such as 3m", &r.length, NULL},
-	    {"json", 0, NULL, "the loss as data: {\"loss_db\",\"uncertainty_db\",\"source\"}, or {\"error\",\"class\"}", NULL,
-	     &r.json},
-	};
 	int first, status;
-	if (!hs_cli_options(command, options, sizeof options / sizeof *options, argc, argv, &first, &status))
+	if (!hs_cli_options(command, &r, argc, argv, &first, &status))
 		return status;
 	hs_error error = {0};
 	r.cable = argv[first];
@@ -298,11 +301,14 @@ const hs_command hs_command_loss = {
     .name = "loss",
     .operands = "CABLE",
     .says = "tells what a cable takes away at a frequency",
-    .help = "CABLE is a cable, pad, adapter, probe or hookup of the kit; a generic type such as RG-213/U, with --length;\n"
-            "a table in a .csv file (frequency,loss: plain numbers are Hz and dB, unless a header or the cells name units);\n"
-            "or a Touchstone file, whose S21 is taken. Between two points loss goes with the root of frequency; outside\n"
-            "a table it is not known. The figure behind +/- is the half-width that the kit states or, where it states\n"
-            "none, the one assumed.\n",
+    .help =
+        "CABLE is a cable, pad, adapter, probe or hookup of the kit; a generic type such as RG-213/U, with --length;\n"
+        "a table in a .csv file (frequency,loss: plain numbers are Hz and dB, unless a header or the cells name "
+        "units);\n"
+        "or a Touchstone file, whose S21 is taken. Between two points loss goes with the root of frequency; outside\n"
+        "a table it is not known. The figure behind +/- is the half-width that the kit states or, where it states\n"
+        "none, the one assumed.\n",
+    HS_OPTIONS(options),
     .least = 1,
     .most = 1,
     .run = run,

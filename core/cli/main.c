@@ -5,11 +5,12 @@
 #include "cli.h"
 #include "halfsplit/record/journal.h"
 
-static const hs_command *const commands[] = {
-    &hs_command_run, &hs_command_resume, &hs_command_audit, &hs_command_show, &hs_command_check, &hs_command_list,
-    &hs_command_calc, &hs_command_loss,
+const hs_command *const hs_commands[] = {
+    &hs_command_run,  &hs_command_resume, &hs_command_audit, &hs_command_show,       &hs_command_check,
+    &hs_command_list, &hs_command_calc,   &hs_command_loss,  &hs_command_completion,
 };
-#define COMMANDS (sizeof commands / sizeof *commands)
+#define COMMANDS (sizeof hs_commands / sizeof *hs_commands)
+const size_t hs_command_count = COMMANDS;
 
 static void print_usage(void)
 {
@@ -19,7 +20,7 @@ static void print_usage(void)
 	       "It records and blocks; it makes nothing safe. Local codes, your employer's rules and licensed practice "
 	       "come first.\n\n");
 	for (size_t i = 0; i < COMMANDS; i++)
-		printf("  %-8s %s\n", commands[i]->name, commands[i]->says);
+		printf("  %-10s %s\n", hs_commands[i]->name, hs_commands[i]->says);
 	printf("\nhalfsplit VERB --help tells more; halfsplit --version prints the version.\n"
 	       "Exit status: 0 done and good, 1 done and the answer is bad, 2 the request or its input is wrong,\n"
 	       "3 input or output failed, 4 paused before the end.\n");
@@ -29,7 +30,7 @@ static int unknown_verb(const char *word)
 {
 	const char *names[COMMANDS];
 	for (size_t i = 0; i < COMMANDS; i++)
-		names[i] = commands[i]->name;
+		names[i] = hs_commands[i]->name;
 	hs_error error = {0};
 	hs_fail(&error, HS_BAD_INPUT, "there is no command \"%s\"", word);
 	const char *near = hs_nearest(word, names, COMMANDS);
@@ -57,8 +58,8 @@ static int dispatch(int argc, char **argv)
 		return HS_EXIT_GOOD;
 	}
 	for (size_t i = 0; i < COMMANDS; i++)
-		if (strcmp(argv[1], commands[i]->name) == 0)
-			return commands[i]->run(commands[i], argc - 1, argv + 1);
+		if (strcmp(argv[1], hs_commands[i]->name) == 0)
+			return hs_commands[i]->run(hs_commands[i], argc - 1, argv + 1);
 	return unknown_verb(argv[1]);
 }
 

@@ -79,13 +79,14 @@ static void option_help(hs_buf *out, char letter, const char *name, const char *
 	hs_buf_free(&left);
 }
 
-static void print_help(const hs_command *command, const hs_option *options, size_t count)
+static void print_help(const hs_command *command)
 {
+	const hs_option *options = command->options;
 	hs_buf text;
 	hs_buf_init(&text);
 	hs_buf_printf(&text, "usage: halfsplit %s [OPTION...]%s%s\n\nhalfsplit %s %s.\n\n", command->name,
 	              *command->operands ? " " : "", command->operands, command->name, command->says);
-	for (size_t i = 0; i < count; i++)
+	for (size_t i = 0; i < command->option_count; i++)
 		option_help(&text, options[i].letter, options[i].name, options[i].argument, options[i].says);
 	option_help(&text, '\0', "help", NULL, "this text");
 	if (command->help)
@@ -133,15 +134,17 @@ static void unknown_option(const hs_option *options, size_t count, char **argv, 
 		hs_fail_hint(error, "did you mean --%s?", near);
 }
 
-static bool take_option(const hs_option *option, const char *argument, hs_error *error)
+static bool take_option(const hs_option *option, void *request, const char *argument, hs_error *error)
 {
-	if (option->flag) {
-		*option->flag = true;
+	void *field = (char *)request + option->at;
+	if (!option->argument) {
+		*(bool *)field = true;
 		return true;
 	}
-	if (*option->value)
+	const char **value = field;
+	if (*value)
 		return hs_fail(error, HS_BAD_INPUT, "--%s is given twice", option->name);
-	*option->value = argument;
+	*value = argument;
 	return true;
 }
 
@@ -162,7 +165,7 @@ static void make_tables(const hs_option *options, size_t count, struct option *t
 {
 	*letters++ = ':';
 	for (size_t i = 0; i < count && i < OPTIONS_MOST; i++) {
-		int has = options[i].value ? required_argument : no_argument;
+		int has = options[i].argument ? required_argument : no_argument;
 		table[i] = (struct option){options[i].name, has, NULL, (int)i + 256};
 		if (options[i].letter) {
 			*letters++ = options[i].letter;
@@ -184,9 +187,10 @@ static const hs_option *option_found(const hs_option *options, size_t count, int
 	return NULL;
 }
 
-bool hs_cli_options(const hs_command *command, const hs_option *options, size_t count, int argc, char **argv,
-                    int *first, int *status)
+bool hs_cli_options(const hs_command *command, void *request, int argc, char **argv, int *first, int *status)
 {
+	const hs_option *options = command->options;
+	size_t count = command->option_count;
 	struct option table[OPTIONS_MOST + 2] = {0};
 	char letters[2 * OPTIONS_MOST + 2];
 	make_tables(options, count, table, letters);
@@ -195,7 +199,7 @@ bool hs_cli_options(const hs_command *command, const hs_option *options, size_t 
 	optind = 0;
 	for (int found; (found = getopt_long(argc, argv, letters, table, NULL)) != -1;) {
 		if (found == 'h') {
-			print_help(command, options, count);
+			print_help(command);
 			*status = HS_EXIT_GOOD;
 			return false;
 		}
@@ -204,7 +208,7 @@ bool hs_cli_options(const hs_command *command, const hs_option *options, size_t 
 			unknown_option(options, count, argv, found, &error);
 			return wrong(command, status, &error);
 		}
-		if (!take_option(option, optarg, &error))
+		if (!take_option(option, request, optarg, &error))
 			return wrong(command, status, &error);
 	}
 	*first = optind;

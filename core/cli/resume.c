@@ -140,18 +140,23 @@ static int resume_it(hs_resuming *resuming, const char *path, const char *by, co
 	return status;
 }
 
+typedef struct request {
+	const char *by, *answers;
+} request;
+
+static const hs_option options[] = {
+    {"by", 0, "NAME", "who is at the bench now; the last person unless given", offsetof(request, by)},
+    {"answers", 0, "FILE", "go on with a rehearsal: the answers come from this file", offsetof(request, answers)},
+};
+
 static int run(const hs_command *command, int argc, char **argv)
 {
-	const char *by = NULL, *answers = NULL;
-	const hs_option options[] = {
-	    {"by", 0, "NAME", "who is at the bench now; the last person unless given", &by, NULL},
-	    {"answers", 0, "FILE", "go on with a rehearsal: the answers come from this file", &answers, NULL},
-	};
+	request given = {0};
 	int first, status;
-	if (!hs_cli_options(command, options, sizeof options / sizeof *options, argc, argv, &first, &status))
+	if (!hs_cli_options(command, &given, argc, argv, &first, &status))
 		return status;
 	hs_resuming resuming = {0};
-	status = resume_it(&resuming, argv[first], by, answers);
+	status = resume_it(&resuming, argv[first], given.by, given.answers);
 	hs_journal_close(resuming.journal);
 	hs_sitting_free(&resuming.sitting);
 	hs_replay_free(resuming.replay);
@@ -166,6 +171,7 @@ const hs_command hs_command_resume = {
     .help = "The power state is unknown after a pause, so its gates are asked anew. Playbook and kit come from the "
             "transcript's own\n"
             "copy. A torn last line is cut off, its bytes are kept beside, and the transcript says so.\n",
+    HS_OPTIONS(options),
     .least = 1,
     .most = 1,
     .run = run,

@@ -193,20 +193,21 @@ static int run_it(hs_running *running, const hs_request *request)
 	return hs_sitting_run(&running->sitting, running->engine, running->journal, running->by.data);
 }
 
+static const hs_option options[] = {
+    {"unit", 0, "SERIAL", "serial number of the unit on the bench; asked when it is not given",
+     offsetof(hs_request, unit)},
+    {"by", 0, "NAME", "who is at the bench; asked when it is not given", offsetof(hs_request, by)},
+    {"kit", 0, "FILE", "this shop's kit; else $HALFSPLIT_KIT, else kit.lua beside the playbook",
+     offsetof(hs_request, kit)},
+    {"answers", 0, "FILE", "a rehearsal: the answers come from this file", offsetof(hs_request, answers)},
+    {"transcript", 0, "FILE", "where the transcript goes; never written over", offsetof(hs_request, transcript)},
+};
+
 static int run(const hs_command *command, int argc, char **argv)
 {
 	hs_request request = {0};
-	const hs_option options[] = {
-	    {"unit", 0, "SERIAL", "serial number of the unit on the bench; asked when it is not given", &request.unit,
-	     NULL},
-	    {"by", 0, "NAME", "who is at the bench; asked when it is not given", &request.by, NULL},
-	    {"kit", 0, "FILE", "this shop's kit; else $HALFSPLIT_KIT, else kit.lua beside the playbook", &request.kit,
-	     NULL},
-	    {"answers", 0, "FILE", "a rehearsal: the answers come from this file", &request.answers, NULL},
-	    {"transcript", 0, "FILE", "where the transcript goes; never written over", &request.transcript, NULL},
-	};
 	int first, status;
-	if (!hs_cli_options(command, options, sizeof options / sizeof *options, argc, argv, &first, &status))
+	if (!hs_cli_options(command, &request, argc, argv, &first, &status))
 		return status;
 	request.playbook = argv[first];
 	hs_running running = {0};
@@ -235,6 +236,7 @@ const hs_command hs_command_run = {
             "Every prompt takes help, why, show, note TEXT, redo, pause, leave and stop.\n"
             "Status: 0 a finding was reached, 4 paused before, 2 the request is wrong, 3 the transcript cannot be "
             "written.\n",
+    HS_OPTIONS(options),
     .least = 1,
     .most = 1,
     .run = run,

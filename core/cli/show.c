@@ -88,6 +88,16 @@ static bool holds_together(const hs_past *past, hs_error *error)
 	return hs_fail_at(error, past->path, 0);
 }
 
+/* Whoever reads only the head of a report has not been failed: then the status tells it, and no message. */
+static int print_report(const hs_buf *text)
+{
+	if (fflush(stdout) == 0 && write_all(STDOUT_FILENO, text))
+		return HS_EXIT_GOOD;
+	if (errno != EPIPE)
+		hs_cli_say("what was to be printed could not be written: %s", strerror(errno));
+	return HS_EXIT_IO;
+}
+
 static int show(const char *path, bool json, const char *output)
 {
 	hs_error error = {0};
@@ -106,7 +116,7 @@ static int show(const char *path, bool json, const char *output)
 		hs_buf_init(&text);
 		(json ? hs_sheet_json : hs_sheet_text)(&sheet, &text);
 		if (!output)
-			hs_cli_print(&text);
+			status = print_report(&text);
 		else if (!write_report(output, path, &text, &error))
 			status = hs_cli_fail(&error);
 		hs_buf_free(&text);
@@ -116,23 +126,29 @@ static int show(const char *path, bool json, const char *output)
 	return status;
 }
 
+typedef struct request {
+	const char *as, *output;
+} request;
+
+static const hs_option options[] = {
+    {"as", 0, "text|json", "a job sheet (text, unless given), or the same as data", offsetof(request, as)},
+    {"output", 'o', "FILE", "where it goes; standard output unless given", offsetof(request, output)},
+};
+
 static int run(const hs_command *command, int argc, char **argv)
 {
-	const char *as = NULL, *output = NULL;
-	const hs_option options[] = {
-	    {"as", 0, "FORMAT", "text (a job sheet, the default) or json", &as, NULL},
-	    {"output", 'o', "FILE", "where it goes; standard output unless given", &output, NULL},
-	};
+	request given = {0};
 	int first, status;
-	if (!hs_cli_options(command, options, sizeof options / sizeof *options, argc, argv, &first, &status))
+	if (!hs_cli_options(command, &given, argc, argv, &first, &status))
 		return status;
+	const char *as = given.as;
 	if (as && strcmp(as, "text") != 0 && strcmp(as, "json") != 0) {
 		hs_error error = {0};
 		hs_fail(&error, HS_BAD_INPUT, "there is no format \"%s\"", as);
 		hs_fail_hint(&error, "text and json are known");
 		return hs_cli_fail(&error);
 	}
-	return show(argv[first], as && strcmp(as, "json") == 0, output);
+	return show(argv[first], as && strcmp(as, "json") == 0, given.output);
 }
 
 const hs_command hs_command_show = {
@@ -140,6 +156,7 @@ const hs_command hs_command_show = {
     .operands = "TRANSCRIPT",
     .says = "writes the report of a run: a job sheet, or the same as data",
     .help = "A transcript that is not consistent with itself is not reported from (status 1).\n",
+    HS_OPTIONS(options),
     .least = 1,
     .most = 1,
     .run = run,

@@ -251,6 +251,13 @@ static bool chosen(hs_engine *engine, const hs_ask *ask, const char *text, hs_bu
 	return !*failed;
 }
 
+/* "0.4 Vac": the typed unit says which kind of voltage it was. */
+static bool names_kind(const char *text, const char *kind)
+{
+	size_t length = strlen(text);
+	return length > 3 && hs_same_word(text + length - 2, kind) && text[length - 3] != 'd' && text[length - 3] != 'p';
+}
+
 /* Words that stand for a number at some readings: a trend, a tick, so many out of so many, the same as before. */
 static bool entry_meant(hs_engine *engine, const hs_reading *reading, const char *text, hs_entry *out, hs_error *error)
 {
@@ -287,7 +294,15 @@ static bool entry_meant(hs_engine *engine, const hs_reading *reading, const char
 		out->step = last->step;
 		return true;
 	}
-	return hs_entry_read(text, reading->unit, out, error);
+	if (!hs_entry_read(text, reading->unit, out, error))
+		return false;
+	if (out->kind == HS_ENTRY_UNREAD && out->reason[0] == '\0')
+		return hs_fail(error, HS_BAD_INPUT, "why it could not be read belongs to it; write not read: and the reason");
+	if (reading->hookup_name == NULL && (out->kind == HS_ENTRY_OVER || out->kind == HS_ENTRY_OPEN))
+		return hs_fail(error, HS_BAD_INPUT, "what is read off the unit by eye is a number; if it cannot be read, write not read: and the reason");
+	if ((reading->reads == HS_READS_VOLTS && names_kind(text, "ac")) || (reading->reads == HS_READS_AC_VOLTS && names_kind(text, "dc")))
+		return hs_fail(error, HS_BAD_INPUT, "%s are wanted here; set the meter to that", hs_measurand_name(reading->reads));
+	return true;
 }
 
 static bool read_value(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error)
@@ -377,7 +392,7 @@ bool hs_answer_apply(hs_engine *engine, const hs_ask *ask, const char *text, hs_
 	case HS_ASK_PART:
 		if (!said_done(text))
 			return refuse(why, "Type done once the hookup is off the unit.");
-		engine->state->meter = (hs_joined){NULL, -1, false};
+		*(ask->item == 0 ? &engine->state->source : &engine->state->meter) = (hs_joined){NULL, -1, false};
 		hs_course_lapse(engine, HS_HOLDS_HOOKUP);
 		return true;
 	case HS_ASK_STANDS: return stands(engine, ask, text, why);

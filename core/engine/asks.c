@@ -62,7 +62,7 @@ void hs_engine_ask_id(const hs_engine *engine, const hs_ask *ask, hs_buf *out)
 	case HS_ASK_GATE: hs_gate_id(&playbook->unit, &ask->gate, out); return;
 	case HS_ASK_OPEN: hs_buf_printf(out, "%s/open.%s", step, playbook->unit.openables[ask->item].id); return;
 	case HS_ASK_CLOSE: hs_buf_printf(out, "%s/close.%s", step, playbook->unit.openables[ask->item].id); return;
-	case HS_ASK_PART: hs_buf_printf(out, "%s/part.meter", step); return;
+	case HS_ASK_PART: hs_buf_printf(out, "%s/part.%s", ask->step >= 0 ? step : "home", ask->item == 0 ? "source" : "meter"); return;
 	case HS_ASK_STANDS: hs_buf_printf(out, "intake/stands.%s", playbook->unit.controls[ask->item].id); return;
 	case HS_ASK_SET:
 		hs_buf_printf(out, "%s/set.%s", ask->step >= 0 ? step : "home", playbook->unit.controls[ask->item].id);

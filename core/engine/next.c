@@ -158,9 +158,27 @@ static bool joins_a_live_line(const hs_engine *engine, const hs_joined *joined)
 static bool join_power(const hs_engine *engine, const hs_joined *old, int point, int step, hs_ask *ask)
 {
 	hs_target target = {.state = HS_POWER_UNKNOWN, .zones = 0, .may_be_open = UINT64_MAX, .emitter = -1, .step = step};
-	if (carries(engine, point) || joins_a_live_line(engine, old))
+	/* While nothing is known of the power, it may be keyed. */
+	if (carries(engine, point) || joins_a_live_line(engine, old) || engine->state->physical.power == HS_POWER_UNKNOWN)
 		target.state = HS_POWER_OFF;
 	return on_the_way(engine, &target, step, ask);
+}
+
+/* A source still joined would feed a unit that is to be dead, and shows up in every resistance. */
+static bool parted_source(const hs_engine *engine, int step, hs_ask *ask)
+{
+	if (engine->state->source.hookup == NULL)
+		return true;
+	*ask = ask_of(HS_ASK_PART, step, 0);
+	return false;
+}
+
+static bool reads_dead(const hs_step *step, const hs_ask *wanted)
+{
+	if (wanted->kind != HS_ASK_READ)
+		return false;
+	const hs_reading *reading = &step->readings[wanted->item];
+	return hs_measurand_is_dead(hs_reading_measurand(reading)) && !reading->loose;
 }
 
 static bool joined_source(const hs_engine *engine, const hs_step *step, int index, hs_ask *ask)
@@ -223,11 +241,12 @@ hs_ask hs_next_judged(const hs_engine *engine)
 	const hs_playbook *playbook = engine->playbook;
 	if (state->finding >= 0)
 		return ask_of(HS_ASK_NONE, -1, -1);
+	static const hs_intake order[HS_INTAKE_COUNT] = {HS_INTAKE_FIRST, HS_INTAKE_WORDS, HS_INTAKE_SEEN, HS_INTAKE_SEALS, HS_INTAKE_KEEP};
 	for (int i = 0; i < HS_INTAKE_COUNT; i++) {
-		if (i == HS_INTAKE_FIRST && playbook->first_count == 0)
+		if (order[i] == HS_INTAKE_FIRST && playbook->first_count == 0)
 			continue;
-		if ((state->intake >> i & 1u) == 0)
-			return ask_of(HS_ASK_INTAKE, -1, i);
+		if ((state->intake >> order[i] & 1u) == 0)
+			return ask_of(HS_ASK_INTAKE, -1, (int)order[i]);
 	}
 	if (!state->shown_known && playbook->symptom.given)
 		return ask_of(HS_ASK_SHOWN, -1, -1);
@@ -334,6 +353,8 @@ static hs_ask before_step(const hs_engine *engine, const hs_ask *wanted)
 	if (!controls_set(engine, step, wanted, &ask))
 		return ask;
 	/* What is open and not named is closed before leads are joined for power, so that the unit is not switched off twice. */
+	if (reads_dead(step, wanted) && !step->inject.given && !parted_source(engine, wanted->step, &ask))
+		return ask;
 	if (!joined_source(engine, step, wanted->step, &ask))
 		return ask;
 	if (wanted->kind == HS_ASK_READ && !joined_meter(engine, step, wanted->step, wanted->item, &ask))
@@ -369,6 +390,8 @@ hs_ask hs_next_ask(const hs_engine *engine)
 			return ask;
 		if (state->stopping && !state->stop_told)
 			return ask_of(HS_ASK_STOPPED, -1, -1);
+		if (!state->stopping && !parted_source(engine, -1, &ask))
+			return ask;
 		if (state->finding >= 0 && !state->stopping && !state->leaving && !controls_restored(engine, &ask))
 			return ask;
 		return ask_of(HS_ASK_NONE, -1, -1);

@@ -109,6 +109,44 @@ bool hs_engine_last_measure(const hs_engine *engine, const hs_measure **measure,
 	return true;
 }
 
+static bool can_be_redone(const hs_logged *entry)
+{
+	return !entry->retracted && !entry->aside && hs_ask_is_observation(&entry->ask);
+}
+
+bool hs_engine_redo_target(const hs_engine *engine, hs_ask *ask, const char **text, bool *since)
+{
+	const hs_logged *target = NULL;
+	*since = false;
+	for (size_t i = 0; i < engine->log_count; i++) {
+		const hs_logged *entry = &engine->log[i];
+		if (entry->kind != HS_EVENT_ANSWER || !entry->accepted)
+			continue;
+		bool is_target = can_be_redone(entry);
+		*since = !is_target && (*since || (!entry->retracted && !entry->aside));
+		if (is_target)
+			target = entry;
+	}
+	if (target == NULL || engine->state->stopping)
+		return false;
+	*ask = target->ask;
+	*text = target->text;
+	return true;
+}
+
+bool hs_engine_left_on(const hs_engine *engine)
+{
+	hs_power power = engine->state->physical.power;
+	if (power != HS_POWER_UNKNOWN)
+		return power == HS_POWER_ON || power == HS_POWER_STANDBY || power == HS_POWER_KEYED;
+	for (size_t i = engine->log_count; i-- > 0;) {
+		const hs_logged *entry = &engine->log[i];
+		if (entry->kind == HS_EVENT_ANSWER && entry->accepted && entry->ask.kind == HS_ASK_GATE)
+			return entry->ask.gate.fact >= HS_FACT_SWITCH_ON || entry->ask.gate.fact == HS_FACT_UNKEYED;
+	}
+	return false;
+}
+
 static void print_signed(hs_buf *out, double value, hs_unit unit)
 {
 	hs_buf_str(out, value < 0.0 ? "- " : "+ ");

@@ -385,6 +385,15 @@ void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *o
 	case HS_ASK_CLOSE: opening_words(&playbook->unit, ask, out); break;
 	case HS_ASK_PART: {
 		const hs_joined *meter = &engine->state->meter;
+		if (ask->item == 0) {
+			const hs_joined *source = &engine->state->source;
+			hs_buf_str(&out->heading, "Take the source off");
+			hs_buf_printf(&out->text, "Switch the source's output off, then take %s off %s.", source->hookup->id,
+			              source->point >= 0 ? playbook->unit.points[source->point].id : "the unit");
+			want_done(out);
+			hs_buf_str(&out->help, "A source left on a unit feeds it, and its lead shows in every resistance.");
+			break;
+		}
 		hs_buf_str(&out->heading, "Take the hookup off");
 		hs_buf_printf(&out->text, "While the unit is proved dead, take %s off %s.", meter->hookup != NULL ? meter->hookup->id : "the hookup",
 		              meter->point >= 0 ? playbook->unit.points[meter->point].id : "the unit");

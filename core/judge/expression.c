@@ -11,7 +11,7 @@ static bool node_work(hs_working *w, const hs_node *node, hs_terms *terms, hs_fi
 const char *hs_fault_name(hs_fault fault)
 {
 	static const char *const names[HS_FAULT_COUNT] = {
-	    [HS_FAULT_SYNTAX] = "syntax", [HS_FAULT_UNIT] = "unit", [HS_FAULT_IMPEDANCE] = "impedance",
+	    [HS_FAULT_SYNTAX] = "syntax", [HS_FAULT_UNIT] = "unit",   [HS_FAULT_IMPEDANCE] = "impedance",
 	    [HS_FAULT_RANGE] = "range",   [HS_FAULT_TABLE] = "table", [HS_FAULT_NULL] = "null",
 	    [HS_FAULT_DOMAIN] = "domain",
 	};
@@ -24,7 +24,8 @@ static bool chain_work(hs_working *w, const hs_node *node, hs_terms *terms, hs_f
 	if (!node_work(w, node->a, terms, out))
 		return false;
 	for (const hs_node *link = node->b; link; link = link->next)
-		if (!node_work(w, link->a, terms, &right) || !hs_arithmetic(w, link->turn, out, &right, terms->ohm, out))
+		if (!node_work(w, link->a, terms, &right) ||
+		    !hs_arithmetic(w, link->turn, out, &right, terms->ohm, out))
 			return false;
 	return true;
 }
@@ -109,7 +110,8 @@ static bool sayings_work(hs_working *w, const hs_phrase *phrase, hs_terms *terms
 			if (!hs_converted(w, &before, &saying->target, terms, out))
 				return false;
 		} else if (!node_work(w, saying->operand, terms, &operand) ||
-		           !hs_worded(w, saying->turn, &before, &operand, terms->has_ohm ? terms->ohm : before.ohm, out)) {
+		           !hs_worded(w, saying->turn, &before, &operand, terms->has_ohm ? terms->ohm : before.ohm,
+		                      out)) {
 			return false;
 		}
 		saying = saying->next;
@@ -127,7 +129,8 @@ static bool into_work(hs_working *w, hs_terms *terms, hs_figure *out)
 		target.unit = HS_VOLT;
 	else if (!hs_figure_is_signal(out))
 		return hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT,
-		               "\"into\" stands behind %s, and a voltage or a power was wanted", hs_figure_said(out).text);
+		               "\"into\" stands behind %s, and a voltage or a power was wanted",
+		               hs_figure_said(out).text);
 	return hs_converted(w, out, &target, terms, out);
 }
 
@@ -205,9 +208,10 @@ static bool text_fine(hs_working *w, const char *text, size_t length)
 	for (size_t i = 0; i < length; i++) {
 		unsigned char c = (unsigned char)text[i];
 		if ((c < 0x20 && c != '\t') || c == 0x7f)
-			return hs_fail(error, HS_BAD_INPUT,
-			               "byte %zu of the expression is the control character U+%04X, and text was wanted", i + 1,
-			               (unsigned)c);
+			return hs_fail(
+			    error, HS_BAD_INPUT,
+			    "byte %zu of the expression is the control character U+%04X, and text was wanted", i + 1,
+			    (unsigned)c);
 	}
 	return hs_utf8_valid(text, length) || hs_fail(error, HS_BAD_INPUT, "the expression is not UTF-8 text");
 }
@@ -240,7 +244,8 @@ static bool settle(hs_working *w, const hs_figure *figure, hs_worked *out)
 	out->base = figure->is.unit;
 	bool vanished = out->value == 0 && figure->is.value != 0;
 	if (!isfinite(out->value) || vanished)
-		return hs_fail(hs_blame(w, HS_FAULT_RANGE), HS_BAD_INPUT, "the result lies outside the range of numbers");
+		return hs_fail(hs_blame(w, HS_FAULT_RANGE), HS_BAD_INPUT,
+		               "the result lies outside the range of numbers");
 	hs_copy(out->unit, sizeof out->unit,
 	        figure->sense == HS_SENSE_DENSITY ? "dBm/Hz"
 	        : *figure->shown                  ? figure->shown

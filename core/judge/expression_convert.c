@@ -91,8 +91,8 @@ bool hs_level_to(hs_working *w, hs_quantity from, hs_unit to, double ohm, hs_wav
 		fault = HS_FAULT_UNIT;
 	else if (across && !(ohm > 0))
 		fault = HS_FAULT_IMPEDANCE;
-	else if (!from_level && ((hs_unit_is_level(to) && !(from.value > 0)) ||
-	                         (across && is_power(from.unit) && from.value < 0)))
+	else if (!from_level &&
+	         ((hs_unit_is_level(to) && !(from.value > 0)) || (across && is_power(from.unit) && from.value < 0)))
 		fault = HS_FAULT_DOMAIN;
 	if (!hs_level_convert(from, to, (hs_level_terms){ohm, wave}, out, hs_blame(w, fault)))
 		return false;
@@ -159,7 +159,8 @@ static bool to_signal(hs_working *w, const hs_figure *from, const hs_target *tar
 	if (from->sense == HS_SENSE_DENSITY) {
 		if (!terms->band_count) {
 			hs_fail(hs_blame(w, HS_FAULT_SYNTAX), HS_BAD_INPUT,
-			        "from dBm/Hz to %s a bandwidth is needed, and none was given", hs_unit_name(target->unit));
+			        "from dBm/Hz to %s a bandwidth is needed, and none was given",
+			        hs_unit_name(target->unit));
 			return hs_fail_hint(w->error, "say in what bandwidth, such as in 10 kHz");
 		}
 		terms->used_band = true;
@@ -274,8 +275,9 @@ static bool to_decibels(hs_working *w, const hs_figure *from, const hs_target *t
 	}
 	if (from->sense != HS_SENSE_POWER_RATIO && from->sense != HS_SENSE_VOLTAGE_RATIO)
 		return cannot(w, from, target,
-		              from->is.unit == HS_UNITLESS ? "write ratio 2 for a ratio of powers, voltage ratio 2 for voltages"
-		                                           : NULL);
+		              from->is.unit == HS_UNITLESS
+		                  ? "write ratio 2 for a ratio of powers, voltage ratio 2 for voltages"
+		                  : NULL);
 	if (!(from->is.value > 0))
 		return hs_fail(hs_blame(w, HS_FAULT_DOMAIN), HS_BAD_INPUT, "a ratio of 0 has no value in decibels");
 	*out = hs_figure_of(per * log10(from->is.value), HS_DB);
@@ -311,7 +313,8 @@ bool hs_converted(hs_working *w, const hs_figure *from, const hs_target *target,
 	if (reflection)
 		good = hs_reflection_to(w, from, target, ohm, &made);
 	else if (target->sense == HS_SENSE_DENSITY)
-		good = from->sense == HS_SENSE_DENSITY ? (made = *from, true) : to_density(w, from, target, terms, ohm, &made);
+		good = from->sense == HS_SENSE_DENSITY ? (made = *from, true)
+		                                       : to_density(w, from, target, terms, ohm, &made);
 	else if (target->sense == HS_SENSE_EMF || target->sense == HS_SENSE_PD)
 		good = to_emf(w, from, target, terms, ohm, &made);
 	else if (target->sense == HS_SENSE_POWER_RATIO || target->sense == HS_SENSE_VOLTAGE_RATIO)

@@ -8,9 +8,9 @@
 #define KELVIN_AT_0_CELSIUS 273.15
 
 /* Words that may stand behind a plain number; anything else there has to be its unit. */
-static const char *const joints[] = {"in",   "as",   "to",   "at",   "and",    "less",     "near",  "through", "behind",
-                                     "into", "over", "with", "from", "across", "square",   "sine",  "plus",    "minus",
-                                     "of",   "x",    "times", "wave", "triangle"};
+static const char *const joints[] = {"in",     "as",    "to",   "at",   "and",   "less",   "near",    "through",
+                                     "behind", "into",  "over", "with", "from",  "across", "square",  "sine",
+                                     "plus",   "minus", "of",   "x",    "times", "wave",   "triangle"};
 #define JOINTS (sizeof(joints) / sizeof(joints[0]))
 
 static bool is_letter(char c)
@@ -92,8 +92,8 @@ bool hs_found_instead(hs_working *w, const char *wanted)
 	if (strlen(w->at) > strlen(rest))
 		strcat(rest, "...");
 	if (!*w->at)
-		return hs_fail(hs_blame(w, HS_FAULT_SYNTAX), HS_BAD_INPUT,
-		               "the expression ends where %s was wanted", wanted);
+		return hs_fail(hs_blame(w, HS_FAULT_SYNTAX), HS_BAD_INPUT, "the expression ends where %s was wanted",
+		               wanted);
 	return hs_fail(hs_blame(w, HS_FAULT_SYNTAX), HS_BAD_INPUT, "\"%s\" stands where %s was wanted", rest, wanted);
 }
 

@@ -141,9 +141,9 @@ bool hs_found_instead(hs_working *w, const char *wanted);                /* fail
 
 /* Values. */
 hs_figure hs_figure_of(double value, hs_unit unit);
-bool hs_figure_is_level(const hs_figure *figure);   /* a level in decibels, or a density */
-bool hs_figure_is_signal(const hs_figure *figure);  /* a power or a voltage */
-bool hs_figure_reflects(const hs_figure *figure);   /* gamma, SWR, return loss, mismatch loss */
+bool hs_figure_is_level(const hs_figure *figure);  /* a level in decibels, or a density */
+bool hs_figure_is_signal(const hs_figure *figure); /* a power or a voltage */
+bool hs_figure_reflects(const hs_figure *figure);  /* gamma, SWR, return loss, mismatch loss */
 typedef struct hs_saidas {
 	char text[64];
 } hs_saidas;

@@ -96,8 +96,8 @@ static hs_node *named_operand(hs_working *w)
 /* "swr 1.8", "return loss 14 dB": the names of hs_target_read, but for the units among them. */
 static hs_node *sensed(hs_working *w)
 {
-	static const char *const firsts[] = {"return", "rl",    "mismatch", "gamma", "rho",    "swr",
-	                                     "vswr",   "emf",   "pd",       "power", "voltage", "ratio"};
+	static const char *const firsts[] = {"return", "rl",  "mismatch", "gamma", "rho",     "swr",
+	                                     "vswr",   "emf", "pd",       "power", "voltage", "ratio"};
 	hs_target target;
 	bool known = false;
 	for (size_t i = 0; i < sizeof firsts / sizeof *firsts && !known; i++)
@@ -113,7 +113,8 @@ static hs_node *sensed(hs_working *w)
 		return NULL;
 	node->target = target;
 	/* "swr 1.8:1" */
-	if (target.unit == HS_SWR && w->at[0] == ':' && w->at[1] == '1' && !strchr("0123456789.", w->at[2] ? w->at[2] : ' ')) {
+	if (target.unit == HS_SWR && w->at[0] == ':' && w->at[1] == '1' &&
+	    !strchr("0123456789.", w->at[2] ? w->at[2] : ' ')) {
 		w->at += 2;
 		hs_skip_spaces(w);
 	}
@@ -201,7 +202,8 @@ static hs_node *unary(hs_working *w)
 static bool turn_take(hs_working *w, bool products, hs_turn *turn)
 {
 	if (products) {
-		if (hs_sign_take(w, "*") || hs_sign_take(w, "\xC3\x97") || hs_word_take(w, "x") || hs_word_take(w, "times"))
+		if (hs_sign_take(w, "*") || hs_sign_take(w, "\xC3\x97") || hs_word_take(w, "x") ||
+		    hs_word_take(w, "times"))
 			*turn = HS_TURN_TIMES;
 		else if (hs_sign_take(w, "/") || hs_sign_take(w, "\xC3\xB7"))
 			*turn = HS_TURN_OVER;
@@ -273,7 +275,9 @@ typedef enum { NOTHING_MORE, SAID, FAILED } said;
 static said operand_said(hs_working *w, hs_phrase *phrase, hs_turn turn, bool whole)
 {
 	hs_saying *saying = say_more(w, phrase, turn);
-	saying->operand = whole ? sum(w) : turn == HS_TURN_ADD || turn == HS_TURN_TAKE ? turned(w, unary(w), true) : unary(w);
+	saying->operand = whole                                         ? sum(w)
+	                  : turn == HS_TURN_ADD || turn == HS_TURN_TAKE ? turned(w, unary(w), true)
+	                                                                : unary(w);
 	return saying->operand ? SAID : FAILED;
 }
 
@@ -306,8 +310,11 @@ static said more_said(hs_working *w, hs_phrase *phrase)
 	static const struct {
 		const char *word;
 		hs_turn turn;
-	} words[] = {{"and", HS_TURN_AND},         {"less", HS_TURN_LESS},     {"near", HS_TURN_NEAR},
-	             {"through", HS_TURN_THROUGH}, {"behind", HS_TURN_BEHIND}};
+	} words[] = {{"and", HS_TURN_AND},
+	             {"less", HS_TURN_LESS},
+	             {"near", HS_TURN_NEAR},
+	             {"through", HS_TURN_THROUGH},
+	             {"behind", HS_TURN_BEHIND}};
 	hs_turn turn;
 	for (size_t i = 0; i < sizeof words / sizeof *words; i++)
 		if (hs_word_take(w, words[i].word))
@@ -348,7 +355,8 @@ const hs_phrase *hs_phrase_read(hs_working *w)
 	}
 	const hs_phrase *phrase = phrase_read(w);
 	if (phrase && *w->at) {
-		hs_found_instead(w, *w->at == ')' ? "no closing parenthesis" : "a sign, a word such as \"in\", or the end");
+		hs_found_instead(w, *w->at == ')' ? "no closing parenthesis"
+		                                  : "a sign, a word such as \"in\", or the end");
 		return NULL;
 	}
 	return phrase;

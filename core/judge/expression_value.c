@@ -178,11 +178,13 @@ static bool apart(hs_working *w, const hs_figure *a, const hs_figure *b, double 
 	if (a->sense == HS_SENSE_DENSITY || b->sense == HS_SENSE_DENSITY) {
 		if (a->sense != b->sense)
 			return refuse(w, HS_TURN_TAKE, a, b);
-		return give(w, a->is.value - b->is.value, HS_DB, HS_SENSE_PLAIN, out) && stepped(w, HS_TURN_TAKE, a, b, out);
+		return give(w, a->is.value - b->is.value, HS_DB, HS_SENSE_PLAIN, out) &&
+		       stepped(w, HS_TURN_TAKE, a, b, out);
 	}
 	if (!hs_figure_is_level(a) || !hs_figure_is_level(b)) {
 		refuse(w, HS_TURN_TAKE, a, b);
-		return hs_fail_hint(w->error, "convert one into the unit of the other, or write \"less\" to take a power away");
+		return hs_fail_hint(w->error,
+		                    "convert one into the unit of the other, or write \"less\" to take a power away");
 	}
 	if (!hs_level_to(w, b->is, a->is.unit, ohm, (hs_waveform){0}, &same) ||
 	    !hs_level_over(a->is, b->is, ohm, &db, hs_blame(w, HS_FAULT_RANGE)))
@@ -201,8 +203,10 @@ static bool share(hs_working *w, hs_turn turn, const hs_figure *a, const hs_figu
 
 static bool add(hs_working *w, hs_turn turn, const hs_figure *a, const hs_figure *b, double ohm, hs_figure *out)
 {
-	bool a_signal = hs_unit_dimension(a->is.unit) == HS_DIM_POWER || hs_unit_dimension(a->is.unit) == HS_DIM_VOLTAGE;
-	bool b_signal = hs_unit_dimension(b->is.unit) == HS_DIM_POWER || hs_unit_dimension(b->is.unit) == HS_DIM_VOLTAGE;
+	bool a_signal =
+	    hs_unit_dimension(a->is.unit) == HS_DIM_POWER || hs_unit_dimension(a->is.unit) == HS_DIM_VOLTAGE;
+	bool b_signal =
+	    hs_unit_dimension(b->is.unit) == HS_DIM_POWER || hs_unit_dimension(b->is.unit) == HS_DIM_VOLTAGE;
 	bool b_db = b->is.unit == HS_DB && b->sense == HS_SENSE_PLAIN;
 	bool a_db = a->is.unit == HS_DB && a->sense == HS_SENSE_PLAIN;
 	if ((a_signal && b_db) || (a_db && b_signal && turn == HS_TURN_ADD))
@@ -212,14 +216,15 @@ static bool add(hs_working *w, hs_turn turn, const hs_figure *a, const hs_figure
 	if (b->is.unit == HS_PERCENT && a->is.unit != HS_PERCENT)
 		return share(w, turn, a, b, out);
 	if (a->is.unit == HS_DB && b_db)
-		return give(w, turn == HS_TURN_ADD ? a->is.value + b->is.value : a->is.value - b->is.value, HS_DB, a->sense,
-		            out) &&
+		return give(w, turn == HS_TURN_ADD ? a->is.value + b->is.value : a->is.value - b->is.value, HS_DB,
+		            a->sense, out) &&
 		       stepped(w, turn, a, b, out);
 	bool reflects = hs_figure_reflects(a) || hs_figure_reflects(b);
 	if (a->is.unit != b->is.unit || reflects || (a->sense == HS_SENSE_EMF) != (b->sense == HS_SENSE_EMF)) {
 		refuse(w, turn, a, b);
 		if (reflects)
-			hs_fail_hint(w->error, "reflections do not add; write \"through\" or \"behind\" for a line between");
+			hs_fail_hint(w->error,
+			             "reflections do not add; write \"through\" or \"behind\" for a line between");
 		return false;
 	}
 	return give(w, turn == HS_TURN_ADD ? a->is.value + b->is.value : a->is.value - b->is.value, a->is.unit,
@@ -234,9 +239,9 @@ typedef struct product {
 } product;
 
 static const product products[] = {
-    {HS_AMP, HS_OHM, HS_VOLT, "V = A x ohm"},          {HS_VOLT, HS_AMP, HS_WATT, "W = V x A"},
-    {HS_WATT, HS_SECOND, HS_JOULE, "J = W x s"},       {HS_OHM, HS_FARAD, HS_SECOND, "s = ohm x F"},
-    {HS_OHM, HS_SECOND, HS_HENRY, "H = ohm x s"},      {HS_HERTZ, HS_SECOND, HS_UNITLESS, "1 = Hz x s"},
+    {HS_AMP, HS_OHM, HS_VOLT, "V = A x ohm"},     {HS_VOLT, HS_AMP, HS_WATT, "W = V x A"},
+    {HS_WATT, HS_SECOND, HS_JOULE, "J = W x s"},  {HS_OHM, HS_FARAD, HS_SECOND, "s = ohm x F"},
+    {HS_OHM, HS_SECOND, HS_HENRY, "H = ohm x s"}, {HS_HERTZ, HS_SECOND, HS_UNITLESS, "1 = Hz x s"},
 };
 
 static const product *product_of(hs_turn turn, hs_unit a, hs_unit b, hs_unit *made)
@@ -360,9 +365,9 @@ bool hs_negated(hs_working *w, const hs_figure *a, hs_figure *out)
 bool hs_sense_given(hs_working *w, const hs_figure *bare, hs_target sense, hs_figure *out)
 {
 	hs_unit found = bare->is.unit, wanted = sense.unit;
-	bool fits = found == wanted || (wanted == HS_SWR && found == HS_UNITLESS) ||
-	            ((sense.sense == HS_SENSE_EMF || sense.sense == HS_SENSE_PD) &&
-	             hs_unit_dimension(found) == HS_DIM_VOLTAGE);
+	bool fits =
+	    found == wanted || (wanted == HS_SWR && found == HS_UNITLESS) ||
+	    ((sense.sense == HS_SENSE_EMF || sense.sense == HS_SENSE_PD) && hs_unit_dimension(found) == HS_DIM_VOLTAGE);
 	bool named = sense.sense != HS_SENSE_PLAIN || wanted == HS_SWR;
 	bool plain = bare->sense == HS_SENSE_PLAIN || bare->sense == sense.sense;
 	if (!named)

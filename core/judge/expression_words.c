@@ -37,7 +37,8 @@ static bool rho_of(hs_working *w, const hs_figure *from, double ohm, double *rho
 		return hs_gamma_of_impedance((hs_complex){from->is.value, 0}, ohm, &gamma, error) &&
 		       hs_polar_of_gamma(gamma, rho, &degrees, error);
 	}
-	hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT, "%s is not known to be a reflection", hs_figure_said(from).text);
+	hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT, "%s is not known to be a reflection",
+	        hs_figure_said(from).text);
 	return hs_fail_hint(w->error, "write swr 1.8, return loss 14 dB, gamma 0.2 or mismatch loss 0.2 dB");
 }
 
@@ -81,7 +82,7 @@ bool hs_reflection_to(hs_working *w, const hs_figure *from, const hs_target *tar
 	out->sense = target->sense;
 	if (law_from(from))
 		hs_step(w, "%s: %s = gamma %s", law_from(from), hs_figure_said(from).text, hs_brief_of(rho).text);
-	const char *law = target->unit == HS_SWR                     ? "SWR = (1 + gamma)/(1 - gamma)"
+	const char *law = target->unit == HS_SWR                    ? "SWR = (1 + gamma)/(1 - gamma)"
 	                  : target->sense == HS_SENSE_RETURN_LOSS   ? "RL = -20 log10(gamma)"
 	                  : target->sense == HS_SENSE_MISMATCH_LOSS ? "ML = -10 log10(1 - gamma^2)"
 	                                                            : NULL;
@@ -97,16 +98,16 @@ static bool in_one_unit(hs_working *w, const hs_figure *parts, size_t count, dou
 	for (size_t i = 0; i < count; i++) {
 		const hs_figure *part = &parts[i];
 		if (!hs_figure_is_signal(part) || part->sense == HS_SENSE_EMF) {
-			hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT, "%s is not a power or a voltage that could be added",
-			        hs_figure_said(part).text);
+			hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT,
+			        "%s is not a power or a voltage that could be added", hs_figure_said(part).text);
 			return hs_fail_hint(w->error, "write + for plain arithmetic");
 		}
 		if (part->is.value < 0 && !hs_figure_is_level(part))
 			return hs_fail(hs_blame(w, HS_FAULT_DOMAIN), HS_BAD_INPUT, "%s has no power to add",
 			               hs_figure_said(part).text);
 		bool nothing = part->is.value == 0 && !hs_figure_is_level(part);
-		if (!nothing && !hs_level_to(w, part->is, unit, part->ohm > 0 && !(ohm > 0) ? part->ohm : ohm, (hs_waveform){0},
-		                             &quantities[i]))
+		if (!nothing && !hs_level_to(w, part->is, unit, part->ohm > 0 && !(ohm > 0) ? part->ohm : ohm,
+		                             (hs_waveform){0}, &quantities[i]))
 			return false;
 		if (nothing)
 			quantities[i] = (hs_quantity){0, hs_unit_is_level(unit) ? HS_WATT : unit};
@@ -121,7 +122,8 @@ static bool peaks_refused(hs_working *w, const hs_figure *parts, size_t count)
 	for (size_t i = 0; i < count; i++) {
 		if (parts[i].is.unit != HS_VPK && parts[i].is.unit != HS_VPP)
 			continue;
-		hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT, "%s is a peak, and peaks of unlike signals do not add as powers",
+		hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT,
+		        "%s is a peak, and peaks of unlike signals do not add as powers",
 		        hs_figure_said(&parts[i]).text);
 		hs_fail_hint(w->error, "write (2 Vpp in V), naming the waveform unless it is a sine");
 		return true;
@@ -166,8 +168,9 @@ bool hs_together(hs_working *w, const hs_figure *parts, const double *degrees, s
 	}
 	*out = hs_figure_of(made.value, made.unit);
 	snprintf(out->note, sizeof out->note, "%s", coherent ? "voltages added" : "powers added");
-	say_parts(w, coherent ? "voltages add as arrows, 20 log10|sum of 10^(dB/20) at its angle|"
-	                      : "powers add, 10 log10(sum of 10^(dB/10))",
+	say_parts(w,
+	          coherent ? "voltages add as arrows, 20 log10|sum of 10^(dB/20) at its angle|"
+	                   : "powers add, 10 log10(sum of 10^(dB/10))",
 	          parts, coherent ? degrees : NULL, count, out);
 	return hs_finish(w, out);
 }
@@ -265,13 +268,15 @@ static bool near(hs_working *w, const hs_figure *a, const hs_figure *b, double o
 	if (peaks_refused(w, parts, 2) || !in_one_unit(w, parts, 2, ohm, quantities))
 		return false;
 	if (hs_unit_dimension(a->is.unit) == HS_DIM_VOLTAGE || quantities[1].value == 0) {
-		if (!hs_power_difference(quantities[0], quantities[1], a->is.unit, ohm, &made, hs_blame(w, HS_FAULT_DOMAIN)))
+		if (!hs_power_difference(quantities[0], quantities[1], a->is.unit, ohm, &made,
+		                         hs_blame(w, HS_FAULT_DOMAIN)))
 			return false;
 	} else {
 		hs_quantity reading, noise;
 		if (!hs_level_to(w, quantities[0], HS_DBM, 0, (hs_waveform){0}, &reading) ||
 		    !hs_level_to(w, quantities[1], HS_DBM, 0, (hs_waveform){0}, &noise) ||
-		    !hs_signal_in_noise(reading.value, noise.value, &signal, &correction, hs_blame(w, HS_FAULT_DOMAIN)) ||
+		    !hs_signal_in_noise(reading.value, noise.value, &signal, &correction,
+		                        hs_blame(w, HS_FAULT_DOMAIN)) ||
 		    !hs_level_to(w, (hs_quantity){signal, HS_DBM}, a->is.unit, 0, (hs_waveform){0}, &made))
 			return false;
 	}
@@ -315,8 +320,8 @@ static bool past_line(hs_working *w, hs_turn turn, const hs_figure *a, const hs_
 	bool further = turn == HS_TURN_BEHIND;
 	const char *where = further ? "behind" : "through";
 	if (b->is.unit != HS_DB || b->sense != HS_SENSE_PLAIN)
-		return hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT, "\"%s\" is followed by %s, and a loss in dB was wanted",
-		               where, hs_figure_said(b).text);
+		return hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT,
+		               "\"%s\" is followed by %s, and a loss in dB was wanted", where, hs_figure_said(b).text);
 	if (hs_figure_reflects(a)) {
 		if (!reflection_past(w, a, b->is.value, further, out))
 			return false;
@@ -333,8 +338,8 @@ static bool past_line(hs_working *w, hs_turn turn, const hs_figure *a, const hs_
 	                   : out->sense == HS_SENSE_MISMATCH_LOSS ? "mismatch loss "
 	                   : out->sense == HS_SENSE_GAMMA         ? "gamma "
 	                                                          : "";
-	snprintf(out->note, sizeof out->note, "%s%s %s dB of line", what, further ? "at the far end, behind" : "seen through",
-	         hs_brief_of(b->is.value).text);
+	snprintf(out->note, sizeof out->note, "%s%s %s dB of line", what,
+	         further ? "at the far end, behind" : "seen through", hs_brief_of(b->is.value).text);
 	return true;
 }
 
@@ -380,15 +385,17 @@ bool hs_noise_of(hs_working *w, const hs_figure *resistor, hs_terms *terms, hs_f
 {
 	double kelvin, volt;
 	if (resistor->is.unit != HS_OHM)
-		return hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT, "\"noise of\" is followed by %s, and a resistance was wanted",
+		return hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT,
+		               "\"noise of\" is followed by %s, and a resistance was wanted",
 		               hs_figure_said(resistor).text);
 	if (!terms->band_count) {
-		hs_fail(hs_blame(w, HS_FAULT_SYNTAX), HS_BAD_INPUT, "the noise of a resistor needs a bandwidth, and none was given");
+		hs_fail(hs_blame(w, HS_FAULT_SYNTAX), HS_BAD_INPUT,
+		        "the noise of a resistor needs a bandwidth, and none was given");
 		return hs_fail_hint(w->error, "write it like noise of 1 kohm in 10 kHz");
 	}
 	terms->used_band = true;
-	if (!kelvin_of(w, terms, &kelvin) || !hs_johnson_volts(resistor->is.value, kelvin, terms->bands[0], &volt,
-	                                                       hs_blame(w, HS_FAULT_DOMAIN)))
+	if (!kelvin_of(w, terms, &kelvin) ||
+	    !hs_johnson_volts(resistor->is.value, kelvin, terms->bands[0], &volt, hs_blame(w, HS_FAULT_DOMAIN)))
 		return false;
 	*out = hs_figure_of(volt, HS_VOLT);
 	hs_copy(out->note, sizeof out->note, "open circuit, rms");

@@ -71,8 +71,11 @@ static bool heading_unit(const char *heading, hs_unit *unit, double *scale)
 		const char *word;
 		hs_unit unit;
 		double scale;
-	} units[] = {{"hz", HS_HERTZ, 1},    {"khz", HS_HERTZ, 1e3}, {"mhz", HS_HERTZ, 1e6},
-	             {"ghz", HS_HERTZ, 1e9}, {"db", HS_DB, 1}};
+	} units[] = {{"hz", HS_HERTZ, 1},
+	             {"khz", HS_HERTZ, 1e3},
+	             {"mhz", HS_HERTZ, 1e6},
+	             {"ghz", HS_HERTZ, 1e9},
+	             {"db", HS_DB, 1}};
 	bool found = false;
 	for (const char *at = heading; *at;) {
 		char word[16];
@@ -167,7 +170,8 @@ static bool read_line(table *t)
 		hs_fail_hint(t->error, "write a line like 145 MHz,1.45, with decimal points");
 		return blame(t);
 	}
-	bool numeric = is_digit(*cells[0]) || (*cells[0] && strchr("+-.", *cells[0])) || (unsigned char)*cells[0] == 0xE2;
+	bool numeric =
+	    is_digit(*cells[0]) || (*cells[0] && strchr("+-.", *cells[0])) || (unsigned char)*cells[0] == 0xE2;
 	bool heads = !t->begun && !numeric;
 	t->begun = true;
 	return heads ? header(t, cells) : point(t, cells);
@@ -184,7 +188,8 @@ static bool read_lines(table *t, const char *text, size_t length)
 		memcpy(t->text, text + at, kept);
 		t->text[kept] = '\0';
 		if (end - at >= LINE_MOST) {
-			hs_fail(t->error, HS_BAD_INPUT, "the line has %zu bytes, and at most %d are taken", end - at, LINE_MOST - 1);
+			hs_fail(t->error, HS_BAD_INPUT, "the line has %zu bytes, and at most %d are taken", end - at,
+			        LINE_MOST - 1);
 			return blame(t);
 		}
 		if (memchr(text + at, '\0', end - at)) {

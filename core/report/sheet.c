@@ -3,12 +3,14 @@
 #include <stdlib.h>
 #include <string.h>
 #include "halfsplit/base/number.h"
-#include "halfsplit/report/report.h"
+#include "sheet_parts.h"
 
 /* Where the walk is. */
 typedef struct hs_walk {
 	hs_sheet *sheet;
+	size_t event;
 	const char *utc, *by, *ask, *typed; /* of the event whose lines these are */
+	const char *bound;                  /* of the reading: "< ", "> ", "" */
 	long reading;                       /* the item that a moved line completes; -1 none */
 	long answer;                        /* the item of the event itself; -1 none */
 } hs_walk;
@@ -28,7 +30,7 @@ static hs_item *add_item(hs_walk *walk, hs_item_kind kind)
 	hs_sheet *sheet = walk->sheet;
 	sheet->items = hs_grow(sheet->items, &sheet->item_room, sheet->item_count + 1, sizeof *sheet->items);
 	hs_item *item = &sheet->items[sheet->item_count++];
-	*item = (hs_item){.kind = kind, .utc = walk->utc, .by = walk->by, .ask = walk->ask};
+	*item = (hs_item){.kind = kind, .event = walk->event, .utc = walk->utc, .by = walk->by, .ask = walk->ask};
 	return item;
 }
 
@@ -49,10 +51,11 @@ static bool read_figure(const hs_json *line, const char *key, const char *unit_k
 }
 
 /* As people read it; NULL when there is none. */
-static const char *print_figure(hs_walk *walk, hs_quantity figure, int prefix)
+static const char *print_figure(hs_walk *walk, const char *bound, hs_quantity figure, int prefix)
 {
 	hs_buf text;
 	hs_buf_init(&text);
+	hs_buf_str(&text, bound);
 	hs_quantity_print_in(&text, figure, prefix);
 	return keep_buf(walk, &text);
 }
@@ -64,13 +67,13 @@ static void put_figures(hs_walk *walk, hs_item *item, const hs_json *line, const
 	if (!read_figure(line, "value", "unit", &value))
 		return;
 	int prefix = limits ? hs_limits_prefix(limits, value.value) : hs_quantity_prefix(value);
-	item->value = print_figure(walk, value, prefix);
+	item->value = print_figure(walk, walk->bound, value, prefix);
 	if (!read_figure(line, "U", "unit", &expanded) || !(expanded.value > 0) || !isfinite(expanded.value))
 		return;
 	double weight = pow(10, floor(log10(expanded.value)) - 1); /* it is known to two digits at best */
 	expanded.value = round(expanded.value / weight) * weight;
 	expanded.unit = hs_unit_is_level(value.unit) ? HS_DB : value.unit;
-	item->expanded = print_figure(walk, expanded, prefix);
+	item->expanded = print_figure(walk, "", expanded, prefix);
 }
 
 /* "+ 1.4 dB K12, + 10 dB P10" */
@@ -111,39 +114,69 @@ static const char *joined(hs_walk *walk, const hs_json *list)
 	return keep_buf(walk, &text);
 }
 
-static void note_instrument(hs_walk *walk, const hs_json *instrument)
+static void add_instrument(hs_walk *walk, const char *id, const char *title, const char *serial, const char *due)
 {
 	hs_sheet *sheet = walk->sheet;
-	const char *id = hs_json_get_string(instrument, "id");
-	if (!id)
-		return;
 	for (size_t i = 0; i < sheet->instrument_count; i++)
 		if (strcmp(sheet->instruments[i].id, id) == 0)
 			return;
 	sheet->instruments = hs_grow(sheet->instruments, &sheet->instrument_room, sheet->instrument_count + 1,
 	                             sizeof *sheet->instruments);
-	hs_sheet_instrument *noted = &sheet->instruments[sheet->instrument_count++];
-	noted->id = keep(walk, id);
-	noted->title = keep_member(walk, instrument, "title");
-	noted->serial = keep_member(walk, instrument, "serial");
-	noted->due = keep_member(walk, instrument, "due");
-	noted->overdue = noted->due && strncmp(noted->due, walk->utc, 10) < 0;
+	sheet->instruments[sheet->instrument_count++] =
+	    (hs_sheet_instrument){.id = keep(walk, id),
+	                          .title = keep(walk, title),
+	                          .serial = keep(walk, serial),
+	                          .due = keep(walk, due),
+	                          .overdue = due && strncmp(due, walk->utc, 10) < 0};
+}
+
+static void note_instrument(hs_walk *walk, const hs_json *instrument)
+{
+	const char *id = hs_json_get_string(instrument, "id");
+	if (id)
+		add_instrument(walk, id, hs_json_get_string(instrument, "title"),
+		               hs_json_get_string(instrument, "serial"), hs_json_get_string(instrument, "due"));
+}
+
+/* A source is read from by nobody, so that no line names it; the step it feeds does. */
+static void note_source(hs_walk *walk, const char *step_id)
+{
+	const hs_step *step = hs_sheet_step(walk->sheet, step_id);
+	const hs_part *source = step && step->inject.given && step->inject.hookup ? step->inject.hookup->instrument : NULL;
+	if (source)
+		add_instrument(walk, source->id, source->title, source->serial, source->due);
+}
+
+/* What has no value of its own is called by its name; a bound keeps its sign. */
+static void put_entry(hs_walk *walk, hs_item *item, const hs_json *line)
+{
+	const char *kind = hs_json_get_string(hs_json_get(line, "entry"), "kind");
+	kind = kind ? kind : "";
+	walk->bound = strcmp(kind, "above") == 0 ? "> " : strcmp(kind, "below") == 0 ? "< " : "";
+	if (strcmp(kind, "over") == 0)
+		item->value = "over the range";
+	else if (strcmp(kind, "open") == 0)
+		item->value = "open";
+	put_figures(walk, item, line, NULL);
 }
 
 static void on_corrected(hs_walk *walk, const hs_json *line)
 {
-	/* The first reading takes the place of the answer that gave it; what is derived from several follows. */
+	/* The reading takes the place of the answer that gave it; one used again was answered by nobody. */
 	walk->reading = walk->answer >= 0 ? walk->answer : (long)walk->sheet->item_count;
 	hs_item *item = walk->answer >= 0 ? &walk->sheet->items[walk->answer] : add_item(walk, HS_ITEM_READING);
+	if (walk->answer < 0)
+		item->ask = NULL;
+	else
+		item->typed = walk->typed;
 	walk->answer = -1;
 	item->kind = HS_ITEM_READING;
 	item->step = keep_member(walk, line, "step");
 	item->reading = keep_member(walk, line, "reading");
-	item->derived = hs_json_get_string(line, "derived") != NULL;
-	item->typed = item->derived ? keep_member(walk, line, "derived") : walk->typed;
 	item->corrections = corrections(walk, hs_json_get(line, "corrections"));
-	put_figures(walk, item, line, NULL);
+	put_entry(walk, item, line);
 	note_instrument(walk, hs_json_get(line, "instrument"));
+	note_source(walk, item->step);
 }
 
 static void put_limits(hs_walk *walk, hs_item *item, const hs_json *line)
@@ -161,13 +194,34 @@ static void put_limits(hs_walk *walk, hs_item *item, const hs_json *line)
 	put_figures(walk, item, line, &limits);
 }
 
+/* What is derived from several readings is judged without a line of its own before. */
+static void add_derived(hs_walk *walk, const hs_json *line, const hs_step *step)
+{
+	walk->reading = (long)walk->sheet->item_count;
+	hs_item *item = add_item(walk, HS_ITEM_READING);
+	item->ask = NULL;
+	item->step = keep_member(walk, line, "step");
+	item->derived = true;
+	item->typed = step && step->derive == HS_DERIVE_RATIO ? "ratio" : "difference";
+	walk->bound = "";
+	put_figures(walk, item, line, NULL);
+}
+
 static void on_judged(hs_walk *walk, const hs_json *line)
 {
+	const hs_step *step = hs_sheet_step(walk->sheet, hs_json_get_string(line, "step"));
+	if (!hs_json_get_string(line, "reading"))
+		add_derived(walk, line, step);
 	if (walk->reading < 0)
 		return;
 	hs_item *item = &walk->sheet->items[walk->reading];
 	put_limits(walk, item, line);
 	item->outcome = keep_member(walk, line, "outcome");
+	bool okay = item->outcome && strcmp(item->outcome, "ok") == 0;
+	if (step && step->has_responds)
+		item->side = okay ? "it responds" : "no response";
+	else if (okay && !item->limits)
+		item->outcome = "noted";
 	if (hs_json_get_string(line, "side"))
 		item->side = hs_arena_printf(walk->sheet->arena, "%s the %s limit", hs_json_get_string(line, "side"),
 		                             hs_json_get_string(line, "near") ? hs_json_get_string(line, "near") : "");
@@ -177,8 +231,11 @@ static void on_moved(hs_walk *walk, const hs_json *line)
 {
 	long at = walk->reading >= 0 ? walk->reading : walk->answer;
 	hs_item *item = at >= 0 ? &walk->sheet->items[at] : add_item(walk, HS_ITEM_ANSWER);
-	if (item->to && at >= 0) {
-		/* A decision, or a reading used again, that followed at once: nobody answered it. */
+	if (at < 0) {
+		/* The answer became a line of what it opened or closed; this one says where it led. */
+		item->typed = walk->typed;
+	} else if (item->to) {
+		/* A decision that followed at once: nobody answered it. */
 		item = add_item(walk, HS_ITEM_ANSWER);
 		item->ask = NULL;
 	}
@@ -186,8 +243,9 @@ static void on_moved(hs_walk *walk, const hs_json *line)
 		item->step = keep_member(walk, line, "from");
 	item->to = keep_member(walk, line, "to");
 	item->word = keep_member(walk, line, "word");
+	item->left = keep_member(walk, line, "outcome");
 	if (!item->outcome)
-		item->outcome = keep_member(walk, line, "outcome");
+		item->outcome = item->left;
 	item->clears = joined(walk, hs_json_get(line, "clears"));
 	item->implicates = joined(walk, hs_json_get(line, "implicates"));
 }
@@ -214,7 +272,7 @@ static void on_openable(hs_walk *walk, const hs_json *line, hs_item_kind kind)
 	item->why = keep_member(walk, line, "fixings");
 }
 
-/* Marks the last surviving item of an ask as taken back. */
+/* Marks the last surviving item of an ask as taken back, and with it what followed from the same answer. */
 static void take_back(hs_walk *walk, const char *ask)
 {
 	for (size_t i = walk->sheet->item_count; ask && i-- > 0;) {
@@ -222,7 +280,11 @@ static void take_back(hs_walk *walk, const char *ask)
 		if ((item->kind != HS_ITEM_READING && item->kind != HS_ITEM_ANSWER) || item->taken_back || !item->ask ||
 		    strcmp(item->ask, ask) != 0)
 			continue;
-		item->taken_back = true;
+		for (size_t j = i; j < walk->sheet->item_count; j++) {
+			hs_item *with = &walk->sheet->items[j];
+			if (with->event == item->event && (with->kind == HS_ITEM_READING || with->kind == HS_ITEM_ANSWER))
+				with->taken_back = true;
+		}
 		return;
 	}
 }
@@ -256,29 +318,56 @@ static void on_sitting(hs_walk *walk, const hs_json *line, const char *word)
 	item->why = keep_member(walk, line, "why");
 }
 
+/* A resume begins a sitting, whoever resumes; so does an event of somebody else. */
+static void sit(hs_walk *walk, bool resumed)
+{
+	hs_sheet *sheet = walk->sheet;
+	hs_sheet_person *last = sheet->person_count ? &sheet->persons[sheet->person_count - 1] : NULL;
+	if (!walk->by)
+		return;
+	if (last && !resumed && strcmp(last->by, walk->by) == 0) {
+		last->to_utc = walk->utc;
+		return;
+	}
+	sheet->persons = hs_grow(sheet->persons, &sheet->person_room, sheet->person_count + 1, sizeof *sheet->persons);
+	sheet->persons[sheet->person_count++] = (hs_sheet_person){walk->by, walk->utc, walk->utc};
+}
+
+/* "STEP/join.source": the source goes onto the unit. */
+static void on_joined(hs_walk *walk)
+{
+	static const char tail[] = "/join.source";
+	size_t length = walk->ask ? strlen(walk->ask) : 0;
+	if (length > sizeof tail - 1 && strcmp(walk->ask + length - (sizeof tail - 1), tail) == 0)
+		note_source(walk, hs_arena_printf(walk->sheet->arena, "%.*s", (int)(length - (sizeof tail - 1)), walk->ask));
+}
+
+static hs_item *add_event(hs_walk *walk, const char *event, bool accepted)
+{
+	if (!accepted)
+		return add_item(walk, HS_ITEM_REFUSED);
+	if (strcmp(event, "answer") == 0)
+		return add_item(walk, HS_ITEM_ANSWER);
+	if (strcmp(event, "redo") == 0)
+		return add_item(walk, HS_ITEM_REDO);
+	return add_item(walk, strcmp(event, "note") == 0 ? HS_ITEM_NOTE : HS_ITEM_SITTING);
+}
+
 static void on_event(hs_walk *walk, const hs_json *line, const char *event)
 {
 	bool accepted = false;
+	walk->event++;
 	walk->utc = keep_member(walk, line, "utc");
 	walk->by = keep_member(walk, line, "by");
 	walk->ask = keep_member(walk, line, "ask");
 	walk->typed = keep_member(walk, line, "text");
 	walk->reading = walk->answer = -1;
+	sit(walk, strcmp(event, "resume") == 0);
 	hs_json_get_bool(line, "accepted", &accepted);
 	if (strcmp(event, "redo") == 0)
 		take_back(walk, hs_json_get_string(line, "retracted"));
 	bool answer = strcmp(event, "answer") == 0;
-	hs_item *item = NULL;
-	if (!accepted)
-		item = add_item(walk, HS_ITEM_REFUSED);
-	else if (answer)
-		item = add_item(walk, HS_ITEM_ANSWER);
-	else if (strcmp(event, "redo") == 0)
-		item = add_item(walk, HS_ITEM_REDO);
-	else if (strcmp(event, "note") == 0)
-		item = add_item(walk, HS_ITEM_NOTE);
-	else
-		item = add_item(walk, HS_ITEM_SITTING);
+	hs_item *item = add_event(walk, event, accepted);
 	item->word = answer ? NULL : hs_arena_str(walk->sheet->arena, event);
 	if (!item->ask)
 		item->ask = keep_member(walk, line, "retracted");
@@ -286,6 +375,14 @@ static void on_event(hs_walk *walk, const hs_json *line, const char *event)
 	item->text = answer ? NULL : walk->typed;
 	item->why = keep_member(walk, line, "why");
 	walk->answer = answer && accepted ? (long)walk->sheet->item_count - 1 : -1;
+	if (walk->answer >= 0)
+		on_joined(walk);
+}
+
+static void on_finding(hs_walk *walk)
+{
+	walk->sheet->found_by = walk->by;
+	walk->sheet->found_utc = walk->utc;
 }
 
 static void on_derived(hs_walk *walk, const hs_json *line, const char *kind)
@@ -304,6 +401,8 @@ static void on_derived(hs_walk *walk, const hs_json *line, const char *kind)
 		on_openable(walk, line, HS_ITEM_CLOSED_UP);
 	else if (strcmp(kind, "noted") == 0)
 		on_noted(walk, line);
+	else if (strcmp(kind, "finding") == 0)
+		on_finding(walk);
 	else if (strcmp(kind, "paused") == 0 || strcmp(kind, "closed") == 0)
 		on_sitting(walk, line, kind[0] == 'p' ? "paused" : "closed");
 }
@@ -317,6 +416,7 @@ static bool visit(void *context, const hs_chain_line *line, hs_error *error)
 		walk->utc = keep_member(walk, line->root, "utc");
 		walk->by = keep_member(walk, line->root, "by");
 		add_item(walk, HS_ITEM_SITTING)->word = "began";
+		sit(walk, false);
 	} else if (event) {
 		on_event(walk, line->root, event);
 	} else if (kind) {
@@ -325,27 +425,9 @@ static bool visit(void *context, const hs_chain_line *line, hs_error *error)
 	return true;
 }
 
-/* The last judgement made at a step, in words. */
-static const char *evidence(hs_sheet *sheet, const char *step)
-{
-	for (size_t i = sheet->item_count; step && i-- > 0;) {
-		const hs_item *item = &sheet->items[i];
-		if (item->taken_back || !item->step || strcmp(item->step, step) != 0 || !(item->outcome || item->word))
-			continue;
-		const char *result = item->outcome ? item->outcome : item->word;
-		/* An open circuit or an overload has no value; what was typed says it. */
-		const char *shown = item->value ? item->value : item->typed;
-		if (item->kind != HS_ITEM_READING || !shown)
-			return hs_arena_printf(sheet->arena, "%s at %s", result, step);
-		return hs_arena_printf(sheet->arena, "%s at %s: %s against %s", result, step, shown,
-		                       item->limits ? item->limits : "no limits");
-	}
-	return step ? hs_arena_printf(sheet->arena, "at %s", step) : NULL;
-}
-
 static void read_engine(hs_sheet *sheet, const hs_engine *engine)
 {
-	const hs_playbook *playbook = sheet->playbook = hs_engine_playbook(engine);
+	const hs_playbook *playbook = sheet->playbook;
 	sheet->suspect_count = playbook->suspect_count;
 	sheet->suspects = hs_arena_alloc(sheet->arena, playbook->suspect_count * sizeof *sheet->suspects);
 	for (size_t i = 0; i < playbook->suspect_count; i++) {
@@ -354,8 +436,7 @@ static void read_engine(hs_sheet *sheet, const hs_engine *engine)
 		suspect->id = playbook->suspects[i].id;
 		suspect->title = hs_suspect_title(&playbook->suspects[i]);
 		suspect->standing = hs_engine_suspect(engine, i, &by_step);
-		suspect->by_step = by_step >= 0 ? playbook->steps[by_step].id : NULL;
-		suspect->evidence = evidence(sheet, suspect->by_step);
+		suspect->evidence = hs_sheet_evidence(sheet, suspect, by_step);
 	}
 	sheet->open = hs_arena_alloc(sheet->arena, HS_OPENABLES_MOST * sizeof *sheet->open);
 	for (int i = 0; i < playbook->unit.openable_count; i++)
@@ -383,8 +464,8 @@ bool hs_sheet_read(const char *data, size_t length, const hs_chain *chain, const
 	    chain->state == HS_CHAIN_EMPTY)
 		return hs_fail(error, HS_BAD_INPUT,
 		               "the transcript does not hold together, so nothing can be reported from it");
-	*sheet = (hs_sheet){.arena = hs_arena_new(), .opening = replay->opening};
-	hs_walk walk = {.sheet = sheet, .reading = -1, .answer = -1};
+	*sheet = (hs_sheet){.arena = hs_arena_new(), .opening = replay->opening, .playbook = hs_engine_playbook(replay->engine)};
+	hs_walk walk = {.sheet = sheet, .bound = "", .reading = -1, .answer = -1};
 	hs_chain again;
 	if (!hs_chain_check(data, length, visit, &walk, &again, error)) {
 		hs_sheet_free(sheet);
@@ -403,6 +484,7 @@ void hs_sheet_free(hs_sheet *sheet)
 {
 	free(sheet->items);
 	free(sheet->instruments);
+	free(sheet->persons);
 	hs_arena_free(sheet->arena);
 	*sheet = (hs_sheet){0};
 }

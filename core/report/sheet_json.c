@@ -33,6 +33,7 @@ static void put_item(hs_json_writer *w, const hs_item *item)
 	put_if(w, "outcome", item->outcome);
 	put_if(w, "side", item->side);
 	put_if(w, "word", item->word);
+	put_if(w, "left", item->left);
 	put_if(w, "to", item->to);
 	put_if(w, "clears", item->clears);
 	put_if(w, "implicates", item->implicates);
@@ -49,12 +50,26 @@ static void put_item(hs_json_writer *w, const hs_item *item)
 	hs_json_close_object(w);
 }
 
+static void put_persons(hs_json_writer *w, const hs_sheet *sheet)
+{
+	hs_json_open_array(w, "persons");
+	for (size_t i = 0; i < sheet->person_count; i++) {
+		hs_json_open_object(w, NULL);
+		hs_json_put_string(w, "by", sheet->persons[i].by);
+		hs_json_put_string(w, "from", sheet->persons[i].from_utc);
+		hs_json_put_string(w, "to", sheet->persons[i].to_utc);
+		hs_json_close_object(w);
+	}
+	hs_json_close_array(w);
+}
+
 static void put_head(hs_json_writer *w, const hs_sheet *sheet)
 {
 	const hs_opening *opening = sheet->opening;
 	hs_json_put_bool(w, "rehearsal", opening->rehearsal != NULL);
 	hs_json_put_string(w, "unit", opening->unit);
 	hs_json_put_string(w, "by", opening->by);
+	put_persons(w, sheet);
 	hs_json_open_object(w, "playbook");
 	hs_json_put_string(w, "id", opening->playbook_id);
 	hs_json_put_integer(w, "edition", opening->edition);
@@ -82,6 +97,8 @@ static void put_finding(hs_json_writer *w, const hs_sheet *sheet)
 	hs_json_open_object(w, "finding");
 	hs_json_put_string(w, "step", step->id);
 	hs_json_put_string(w, "title", hs_step_title(step));
+	put_if(w, "by", sheet->found_by);
+	put_if(w, "utc", sheet->found_utc);
 	put_if(w, "text", step->text);
 	hs_json_open_array(w, "suspects");
 	for (size_t i = 0; i < step->suspect_count; i++)

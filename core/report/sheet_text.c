@@ -74,6 +74,45 @@ void hs_text_day(hs_buf *out, const char *utc, const char **last)
 	hs_buf_str(out, " (UTC)\n");
 }
 
+/* "2026-11-24 09:30:00 to 10:12:00": the day is said again only where it is another. */
+static void span(hs_buf *out, const char *from, const char *to)
+{
+	when(out, from);
+	hs_buf_str(out, " to ");
+	if (is_stamp(from) && is_stamp(to) && strncmp(from, to, 10) == 0)
+		hs_text_clock(out, to);
+	else
+		when(out, to);
+}
+
+/* Everybody who sat at the bench, each with all the sittings. */
+static void persons(const hs_sheet *sheet, hs_buf *out)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	for (size_t i = 0; i < sheet->person_count; i++) {
+		const hs_sheet_person *lead = &sheet->persons[i];
+		bool earlier = false;
+		for (size_t j = 0; j < i; j++)
+			earlier = earlier || strcmp(sheet->persons[j].by, lead->by) == 0;
+		if (earlier)
+			continue;
+		hs_buf_clear(&text);
+		hs_buf_str(&text, lead->by);
+		for (size_t j = i; j < sheet->person_count; j++) {
+			const hs_sheet_person *sat = &sheet->persons[j];
+			if (strcmp(sat->by, lead->by) != 0)
+				continue;
+			hs_buf_str(&text, j == i ? ", " : "; ");
+			span(&text, sat->from_utc, sat->to_utc);
+		}
+		hs_text_field(out, i ? "" : "person", text.data);
+	}
+	if (!sheet->person_count)
+		hs_text_field(out, "person", sheet->opening->by);
+	hs_buf_free(&text);
+}
+
 static void head(const hs_sheet *sheet, hs_buf *out)
 {
 	const hs_opening *opening = sheet->opening;
@@ -83,7 +122,7 @@ static void head(const hs_sheet *sheet, hs_buf *out)
 	hs_buf_str(out, "Job sheet\n=========\n");
 	hs_buf_init(&text);
 	hs_text_field(out, "unit", opening->unit);
-	hs_text_field(out, "person", opening->by);
+	persons(sheet, out);
 	hs_buf_printf(&text, "%s, edition %d: %s", opening->playbook_id, opening->edition, or_blank(opening->title));
 	hs_text_field(out, "playbook", text.data);
 	hs_text_field(out, "family", sheet->playbook->family);
@@ -109,8 +148,10 @@ static void reading(const hs_item *item, hs_buf *text)
 {
 	if (item->derived)
 		hs_buf_printf(text, "%s of the readings", item->typed);
+	else if (item->typed)
+		hs_buf_printf(text, "typed %s", item->typed);
 	else
-		hs_buf_printf(text, "typed %s", or_blank(item->typed));
+		hs_buf_str(text, "as read before");
 	if (item->corrections)
 		hs_buf_printf(text, ", %s", item->corrections);
 	if (item->value)
@@ -119,7 +160,9 @@ static void reading(const hs_item *item, hs_buf *text)
 		hs_buf_printf(text, ", U %s", item->expanded);
 	if (item->limits)
 		hs_buf_printf(text, "; limits %s", item->limits);
-	if (item->outcome)
+	if (item->outcome && strcmp(item->outcome, "noted") == 0)
+		hs_buf_str(text, ": noted, without limits");
+	else if (item->outcome)
 		hs_buf_printf(text, ": %s", item->outcome);
 	if (item->side)
 		hs_buf_printf(text, " (%s)", item->side);
@@ -127,6 +170,9 @@ static void reading(const hs_item *item, hs_buf *text)
 
 static void led_to(const hs_item *item, hs_buf *text)
 {
+	if (item->to && item->left && item->outcome && strcmp(item->left, item->outcome) != 0 &&
+	    strcmp(item->outcome, "noted") != 0)
+		hs_buf_printf(text, "; all of %s: %s", or_blank(item->step), item->left);
 	if (item->to)
 		hs_buf_printf(text, " -> %s", item->to);
 	if (item->clears)
@@ -239,6 +285,12 @@ static void finding(const hs_sheet *sheet, hs_buf *out)
 	hs_text_field(out, "", step->text);
 	hs_buf text;
 	hs_buf_init(&text);
+	if (sheet->found_by) {
+		hs_buf_printf(&text, "%s, ", sheet->found_by);
+		when(&text, sheet->found_utc);
+		hs_text_field(out, "made by", text.data);
+		hs_buf_clear(&text);
+	}
 	for (size_t i = 0; i < step->suspect_count; i++)
 		hs_buf_printf(&text, "%s%s", i ? ", " : "",
 		              hs_suspect_title(&sheet->playbook->suspects[step->suspects[i]]));

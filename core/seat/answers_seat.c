@@ -104,10 +104,12 @@ static bool ask_answers(hs_seat *seat, const hs_engine *engine, const hs_ask *as
 	hs_buf_clear(&input->text);
 	seat->screen.now_ms = self->now_ms;
 	hs_engine_ask_id(engine, ask, &asked);
-	if (hs_shown_is_new(&self->shown, engine, asked.data) && self->out) {
+	if (hs_shown_is_new(&self->shown, engine, asked.data))
 		hs_screen_ask(&seat->screen, engine, ask, words, &text);
+	else
+		hs_screen_again(&seat->screen, ask, words, &text);
+	if (self->out && text.length)
 		fputs(text.data, self->out);
-	}
 	bool good = true;
 	if (!line) {
 		input->kind = HS_INPUT_END;

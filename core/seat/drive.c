@@ -26,6 +26,13 @@ static void turn_end(hs_turn *turn)
 	hs_input_free(&turn->input);
 }
 
+static void show_buf(hs_seat *seat, hs_buf *text)
+{
+	if (text->length)
+		seat->show(seat, text->data);
+	hs_buf_free(text);
+}
+
 static void show_facts(hs_seat *seat, const hs_engine *engine)
 {
 	size_t count;
@@ -33,9 +40,7 @@ static void show_facts(hs_seat *seat, const hs_engine *engine)
 	hs_buf text;
 	hs_buf_init(&text);
 	hs_screen_facts(&seat->screen, engine, facts, count, &text);
-	if (text.length)
-		seat->show(seat, text.data);
-	hs_buf_free(&text);
+	show_buf(seat, &text);
 }
 
 bool hs_drive_event(hs_seat *seat, hs_engine *engine, hs_journal *journal, const hs_event *event, hs_taken *taken,
@@ -73,8 +78,28 @@ static bool shown_only(hs_seat *seat, const hs_engine *engine, const hs_turn *tu
 		hs_buf_free(&text);
 		return false;
 	}
-	seat->show(seat, text.data);
-	hs_buf_free(&text);
+	show_buf(seat, &text);
+	return true;
+}
+
+/*
+ * Redo right behind a reading needs no second thought. When more was done since, what falls is off the screen: a person is
+ * told, and does it with a second redo in a row. True when that was all for now.
+ */
+static bool told_redo(hs_seat *seat, const hs_engine *engine, const hs_turn *turn, bool *told)
+{
+	bool before = *told, since;
+	hs_ask target;
+	const char *was;
+	*told = false;
+	if (turn->input.kind != HS_INPUT_REDO || seat->rehearsal || before ||
+	    !hs_engine_redo_target(engine, &target, &was, &since) || !since || target.step == turn->ask.step)
+		return false;
+	hs_buf text;
+	hs_buf_init(&text);
+	hs_screen_redo(&seat->screen, engine, &target, was, &text);
+	show_buf(seat, &text);
+	*told = true;
 	return true;
 }
 
@@ -111,8 +136,7 @@ static bool refused(hs_seat *seat, const hs_error *why, hs_error *error)
 	hs_error_render(why, &text);
 	if (!text.length || text.data[text.length - 1] != '\n')
 		hs_buf_char(&text, '\n');
-	seat->show(seat, text.data);
-	hs_buf_free(&text);
+	show_buf(seat, &text);
 	return true;
 }
 
@@ -136,12 +160,29 @@ static bool keep_answer(hs_seat *seat, hs_engine *engine, hs_journal *journal, c
 	return fine;
 }
 
-static bool one_turn(hs_seat *seat, hs_engine *engine, hs_journal *journal, const char *by, hs_error *error)
+/* What the event does not say itself: a leave that is under way, a command that was taken for a sentence. */
+static void say_more(hs_seat *seat, const hs_engine *engine, const hs_turn *turn, hs_taken taken)
+{
+	if (turn->input.kind == HS_INPUT_LEAVE && !hs_engine_paused(engine))
+		seat->show(seat, "  first to a safe state; type leave again to go at once\n");
+	if (turn->input.kind != HS_INPUT_ANSWER || taken != HS_TAKEN || seat->rehearsal)
+		return;
+	const char *word = hs_input_mistakable(&turn->words, turn->input.text.data);
+	if (!word)
+		return;
+	hs_buf text;
+	hs_buf_init(&text);
+	hs_buf_printf(&text, "  taken as a sentence; !%s %ss\n", word, word);
+	show_buf(seat, &text);
+}
+
+static bool one_turn(hs_seat *seat, hs_engine *engine, hs_journal *journal, const char *by, bool *redo_told,
+                     hs_error *error)
 {
 	hs_turn turn;
 	turn_begin(&turn, engine);
 	bool fine = seat->ask(seat, engine, &turn.ask, &turn.words, &turn.input, error);
-	if (fine && !shown_only(seat, engine, &turn)) {
+	if (fine && !told_redo(seat, engine, &turn, redo_told) && !shown_only(seat, engine, &turn)) {
 		hs_event event = {.kind = event_kind(turn.input.kind),
 		                  .text = turn.input.text.data ? turn.input.text.data : "",
 		                  .by = by};
@@ -153,18 +194,54 @@ static bool one_turn(hs_seat *seat, hs_engine *engine, hs_journal *journal, cons
 			fine = (event.kind != HS_EVENT_ANSWER || why.code == HS_IO || !why.file[0] ||
 			        keep_answer(seat, engine, journal, by, &event, &why, error)) &&
 			       refused(seat, &why, error);
-		else if (event.kind == HS_EVENT_LEAVE && !hs_engine_paused(engine))
-			seat->show(seat, "  first to a safe state; type leave again to go at once\n");
+		else
+			say_more(seat, engine, &turn, taken);
 	}
 	turn_end(&turn);
 	return fine;
 }
 
+/* As a shell takes it: a path with anything unusual in it stands in quotes. */
+static void print_operand(const char *path, hs_buf *out)
+{
+	static const char usual[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_./+@%:,=-";
+	if (path[0] == '-')
+		hs_buf_str(out, "./");
+	if (path[strspn(path, usual)] == '\0') {
+		hs_buf_str(out, path);
+		return;
+	}
+	hs_buf_char(out, '\'');
+	for (; *path; path++) {
+		if (*path == '\'')
+			hs_buf_str(out, "'\\''");
+		else
+			hs_buf_char(out, *path);
+	}
+	hs_buf_char(out, '\'');
+}
+
+static void show_resume(hs_seat *seat, const hs_journal *journal)
+{
+	hs_buf command, text;
+	hs_buf_init(&command);
+	hs_buf_init(&text);
+	print_operand(hs_journal_path(journal), &command);
+	hs_buf_str(&text, "\nTo go on:\n  halfsplit resume ");
+	hs_buf_shown(&text, command.data, false);
+	hs_buf_str(&text, seat->rehearsal ? " --answers FILE\n" : "\n");
+	hs_buf_free(&command);
+	show_buf(seat, &text);
+}
+
 bool hs_drive(hs_seat *seat, hs_engine *engine, hs_journal *journal, const char *by, hs_drive_end *end, hs_error *error)
 {
+	bool redo_told = false;
 	while (!hs_engine_ended(engine) && !hs_engine_paused(engine))
-		if (!one_turn(seat, engine, journal, by, error))
+		if (!one_turn(seat, engine, journal, by, &redo_told, error))
 			return false;
+	if (!hs_engine_ended(engine))
+		show_resume(seat, journal);
 	*end = hs_engine_ended(engine) ? HS_DRIVE_CLOSED : HS_DRIVE_PAUSED;
 	return true;
 }

@@ -296,6 +296,38 @@ void hs_screen_ask(const hs_screen *screen, const hs_engine *engine, const hs_as
 	add_wanted(screen, ask, words, out);
 }
 
+/*
+ * The line of the text that says what is wanted right now: a heading often serves several readings, gates or settings.
+ */
+static void print_instruction(const hs_ask *ask, const hs_ask_words *words, hs_buf *out)
+{
+	const char *text = text_of(&words->text);
+	size_t length = strlen(text);
+	while (length > 0 && text[length - 1] == '\n')
+		length--;
+	if (ask->kind == HS_ASK_READ) {
+		size_t from = length;
+		while (from > 0 && text[from - 1] != '\n')
+			from--;
+		hs_buf_add(out, text + from, length - from);
+	} else if (words->is_gate || ask->kind == HS_ASK_SET) {
+		hs_buf_add(out, text, strcspn(text, "\n"));
+	}
+}
+
+void hs_screen_again(const hs_screen *screen, const hs_ask *ask, const hs_ask_words *words, hs_buf *out)
+{
+	hs_buf line;
+	hs_buf_init(&line);
+	print_instruction(ask, words, &line);
+	if (words->heading.length > 0)
+		hs_lines_one(out, screen, HS_STYLE_HEADING, 0, "", words->heading.data);
+	hs_lines_text(out, screen, HS_STYLE_PLAIN, 2, "", text_of(&line));
+	add_choices(screen, words, out);
+	add_wanted(screen, ask, words, out);
+	hs_buf_free(&line);
+}
+
 void hs_screen_prompt(const hs_screen *screen, const hs_ask *ask, const hs_ask_words *words, hs_buf *out)
 {
 	if (ask->earliest_ms > screen->now_ms) {
@@ -405,6 +437,9 @@ void hs_screen_left(const hs_screen *screen, const hs_engine *engine, hs_buf *ou
 	hs_buf text;
 	hs_buf_init(&text);
 	hs_engine_power_words(engine, &text);
+	if (hs_engine_left_on(engine))
+		hs_lines_printf(out, screen, HS_STYLE_CARE, 2, "The unit %s on: switch it off before you go.",
+		                hs_engine_power(engine) == HS_POWER_UNKNOWN ? "may still be" : "is still");
 	hs_lines_one(out, screen, may_be_live(hs_engine_power(engine)) ? HS_STYLE_CARE : HS_STYLE_PLAIN, 2,
 	             "power: ", text.data);
 	size_t before = out->length;
@@ -412,4 +447,14 @@ void hs_screen_left(const hs_screen *screen, const hs_engine *engine, hs_buf *ou
 	if (out->length == before)
 		hs_lines_text(out, screen, HS_STYLE_PLAIN, 2, "", "Nothing is on the open list.");
 	hs_buf_free(&text);
+}
+
+void hs_screen_redo(const hs_screen *screen, const hs_engine *engine, const hs_ask *target, const char *text, hs_buf *out)
+{
+	hs_buf line;
+	hs_buf_init(&line);
+	hs_engine_ask_id(engine, target, &line);
+	hs_buf_printf(&line, ": %s; type redo again", text);
+	hs_lines_one(out, screen, HS_STYLE_PLAIN, 2, "this takes back ", line.data);
+	hs_buf_free(&line);
 }

@@ -31,9 +31,9 @@ static const typed_command commands[] = {
 };
 
 /* Free text may begin with any word: "leave it on for an hour and it fails" is a symptom, not a command. */
-static bool takes_free_text(const hs_ask_words *words)
+bool hs_input_is_sentence(const hs_ask_words *words)
 {
-	return words->choice_count == 0 && words->bare == HS_UNIT_COUNT && !words->enter_ok;
+	return !words->is_gate && words->choice_count == 0 && words->bare == HS_UNIT_COUNT && !words->enter_ok;
 }
 
 static bool offers(const hs_ask_words *words, const char *word)
@@ -76,7 +76,7 @@ void hs_input_read(const hs_ask_words *words, const char *line, hs_input *input)
 	const char *word = typed + marked;
 	hs_buf_clear(&input->text);
 	for (size_t i = 0; i < sizeof commands / sizeof *commands; i++) {
-		const char *rest = after_word(&commands[i], word, marked, takes_free_text(words));
+		const char *rest = after_word(&commands[i], word, marked, hs_input_is_sentence(words));
 		if (!rest || (!marked && commands[i].kind != HS_INPUT_STOP && offers(words, typed)))
 			continue;
 		char *text = hs_strdup(rest);
@@ -90,6 +90,16 @@ void hs_input_read(const hs_ask_words *words, const char *line, hs_input *input)
 	input->kind = HS_INPUT_ANSWER;
 	hs_buf_str(&input->text, chosen ? chosen : typed);
 	free(copy);
+}
+
+const char *hs_input_mistakable(const hs_ask_words *words, const char *answer)
+{
+	if (!hs_input_is_sentence(words))
+		return NULL;
+	for (size_t i = 0; i < sizeof commands / sizeof *commands; i++)
+		if (commands[i].with_text && after_word(&commands[i], answer, true, true))
+			return commands[i].word;
+	return NULL;
 }
 
 /* Civil date of a day since 1970-01-01, and back: Gregorian rules over 400-year eras that begin in March. */

@@ -59,9 +59,9 @@ static bool typed_ahead(hs_terminal *terminal)
 	return terminal->ahead && (terminal->ahead_ends || memchr(rest, '\n', length));
 }
 
-static hs_came plain_line(hs_terminal *terminal, const char *prompt, hs_buf *line)
+static hs_came plain_line(hs_terminal *terminal, const hs_prompt *prompt, hs_buf *line)
 {
-	put(terminal, prompt);
+	put(terminal, prompt->text);
 	for (;;) {
 		unsigned char byte = 0;
 		hs_came came = hs_terminal_byte(terminal, &byte);
@@ -69,7 +69,12 @@ static hs_came plain_line(hs_terminal *terminal, const char *prompt, hs_buf *lin
 			continue;
 		if (came == HS_CAME_SUSPEND) {
 			hs_terminal_stop_process();
-			put(terminal, prompt);
+			put(terminal, prompt->text);
+			continue;
+		}
+		if (came == HS_CAME_OVER) {
+			put(terminal, "\a\n" HS_OVER_TEXT);
+			put(terminal, prompt->later);
 			continue;
 		}
 		if (came == HS_CAME_EOF && line->length > 0)
@@ -92,11 +97,13 @@ static void echo(hs_terminal *terminal, const hs_buf *line)
 	hs_buf_free(&typed);
 }
 
-hs_came hs_terminal_line(hs_terminal *terminal, const char *prompt, hs_buf *line)
+hs_came hs_terminal_line(hs_terminal *terminal, const hs_prompt *prompt, hs_buf *line)
 {
 	hs_buf_clear(line);
 	if (terminal->closed || ferror(terminal->out))
 		return HS_CAME_CLOSED;
+	if (prompt->fresh)
+		hs_terminal_drop_ahead(terminal);
 	bool ahead = terminal->in_tty && typed_ahead(terminal);
 	hs_came came = terminal->editing && !ahead ? hs_editing_line(terminal->editing, prompt, line)
 	                                           : plain_line(terminal, prompt, line);
@@ -124,7 +131,7 @@ static const char *trouble(const hs_buf *line)
 	return NULL;
 }
 
-static hs_came good_line(hs_terminal *terminal, const char *prompt, hs_buf *line)
+static hs_came good_line(hs_terminal *terminal, const hs_prompt *prompt, hs_buf *line)
 {
 	for (;;) {
 		hs_came came = hs_terminal_line(terminal, prompt, line);
@@ -166,10 +173,13 @@ static void show_ask(hs_terminal *terminal, const hs_engine *engine, const hs_as
 	hs_buf_init(&id);
 	hs_buf_init(&text);
 	hs_engine_ask_id(engine, ask, &id);
-	if (hs_shown_is_new(&terminal->shown, engine, id.data)) {
+	hs_buf_clear(&terminal->again);
+	hs_screen_again(&terminal->seat.screen, ask, words, &terminal->again);
+	if (hs_shown_is_new(&terminal->shown, engine, id.data))
 		hs_screen_ask(&terminal->seat.screen, engine, ask, words, &text);
-		put(terminal, text.data);
-	}
+	else
+		hs_buf_str(&text, terminal->again.data ? terminal->again.data : "");
+	put(terminal, text.data ? text.data : "");
 	hs_buf_free(&text);
 	hs_buf_free(&id);
 }
@@ -190,24 +200,57 @@ static bool came_otherwise(const hs_terminal *terminal, hs_came came, hs_input *
 /* "note" alone: the remark is asked for. */
 static hs_came ask_note(hs_terminal *terminal, hs_buf *line, hs_input *input)
 {
-	hs_came came = good_line(terminal, "note> ", line);
+	hs_came came = good_line(terminal, &(hs_prompt){.text = "note> ", .later = "note> ", .recalls = true}, line);
 	if (came == HS_CAME_FINE)
 		hs_buf_str(&input->text, hs_trim(line->data));
+	return came;
+}
+
+/* What is confirmed there was done or seen at the unit, after it was asked; a reading or a look may be typed ahead. */
+static bool confirms(const hs_ask *ask, const hs_ask_words *words)
+{
+	switch (ask->kind) {
+	case HS_ASK_OPEN:
+	case HS_ASK_CLOSE:
+	case HS_ASK_JOIN:
+	case HS_ASK_PART:
+	case HS_ASK_SET:
+	case HS_ASK_DONE:
+	case HS_ASK_WAITED:
+	case HS_ASK_FITTED:
+		return true;
+	default:
+		return words->is_gate;
+	}
+}
+
+/* Asks for a line under the prompt of this ask. */
+static hs_came ask_line(hs_terminal *terminal, const hs_ask *ask, const hs_ask_words *words, hs_buf *line)
+{
+	hs_screen screen = terminal->seat.screen, later = screen;
+	hs_buf now, then;
+	hs_buf_init(&now);
+	hs_buf_init(&then);
+	later.now_ms = INT64_MAX;
+	hs_screen_prompt(&screen, ask, words, &now);
+	hs_screen_prompt(&later, ask, words, &then);
+	hs_prompt prompt = {now.data, then.data, hs_input_is_sentence(words), confirms(ask, words)};
+	terminal->over_ms = ask->earliest_ms > screen.now_ms ? ask->earliest_ms : 0;
+	hs_came came = HS_CAME_FINE;
+	if (!take_more(terminal, ask, now.data, line))
+		came = good_line(terminal, &prompt, line);
+	hs_buf_free(&then);
+	hs_buf_free(&now);
 	return came;
 }
 
 static bool read_input(hs_terminal *terminal, const hs_engine *engine, const hs_ask *ask, const hs_ask_words *words,
                        hs_buf *line, hs_input *input, hs_error *error)
 {
-	hs_buf prompt;
-	hs_buf_init(&prompt);
 	hs_came came = HS_CAME_FINE;
 	do {
 		terminal->seat.screen.now_ms = now_mono_ms(&terminal->seat);
-		hs_buf_clear(&prompt);
-		hs_screen_prompt(&terminal->seat.screen, ask, words, &prompt);
-		if (!take_more(terminal, ask, prompt.data, line))
-			came = good_line(terminal, prompt.data, line);
+		came = ask_line(terminal, ask, words, line);
 		if (came == HS_CAME_FINE) {
 			hs_input_read(words, line->data, input);
 			if (input->kind == HS_INPUT_NOTE && input->text.length == 0)
@@ -215,7 +258,7 @@ static bool read_input(hs_terminal *terminal, const hs_engine *engine, const hs_
 		}
 		/* An empty remark is nobody's wish: the ask comes again. */
 	} while (came == HS_CAME_FINE && input->kind == HS_INPUT_NOTE && input->text.length == 0);
-	hs_buf_free(&prompt);
+	terminal->over_ms = 0;
 	if (came != HS_CAME_FINE)
 		return came_otherwise(terminal, came, input, error);
 	if (input->kind == HS_INPUT_ANSWER && terminal->more.length == 0) {
@@ -279,6 +322,7 @@ static void close_terminal(hs_seat *seat)
 	close(terminal->signal_fd);
 	sigprocmask(SIG_SETMASK, &terminal->mask_before, NULL);
 	hs_shown_free(&terminal->shown);
+	hs_buf_free(&terminal->again);
 	hs_buf_free(&terminal->more);
 	hs_buf_free(&terminal->bytes);
 	free(terminal);
@@ -311,6 +355,7 @@ hs_seat *hs_terminal_open(int in_fd, FILE *out, hs_error *error)
 	screen->width = columns(terminal);
 	screen->begun_ms = screen->now_ms = now_mono_ms(&terminal->seat);
 	hs_shown_init(&terminal->shown);
+	hs_buf_init(&terminal->again);
 	hs_buf_init(&terminal->more);
 	hs_buf_init(&terminal->bytes);
 	if (terminal->in_tty && terminal->out_tty && usable_term())

@@ -1,10 +1,12 @@
 /* Bytes and signals, one queue. */
 #include <errno.h>
 #include <poll.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/signalfd.h>
 #include <termios.h>
 #include <unistd.h>
+#include "halfsplit/base/alloc.h"
 #include "terminal_inside.h"
 
 void hs_terminal_stop_process(void)
@@ -68,12 +70,81 @@ void hs_terminal_take_ahead(hs_terminal *terminal)
 	}
 }
 
+static bool is_stop(const char *line)
+{
+	hs_ask_words words = {.bare = HS_UNIT_COUNT};
+	hs_input input;
+	hs_input_init(&input);
+	hs_input_read(&words, line, &input);
+	bool stop = input.kind == HS_INPUT_STOP;
+	hs_input_free(&input);
+	return stop;
+}
+
+/* Whatever can be read without waiting goes behind what was read before. True: Ctrl-D is among it. */
+static bool drain(hs_terminal *terminal)
+{
+	struct pollfd wait = {terminal->in_fd, POLLIN, 0};
+	while (poll(&wait, 1, 0) == 1 && wait.revents == POLLIN) {
+		hs_came came = fill(terminal);
+		if (came != HS_CAME_FINE)
+			return came == HS_CAME_EOF;
+	}
+	return false;
+}
+
+void hs_terminal_drop_ahead(hs_terminal *terminal)
+{
+	if (!terminal->in_tty)
+		return;
+	/* Bytes that came while lines were edited hold Ctrl-D as a byte, and Enter as it was typed. */
+	bool ends = terminal->ahead_ends;
+	ends = drain(terminal) || ends || (terminal->bytes.length > 0 && strchr(terminal->bytes.data + terminal->at, '\x04'));
+	tcflush(terminal->in_fd, TCIFLUSH);
+	char *typed = hs_strdup(terminal->bytes.length > 0 ? terminal->bytes.data + terminal->at : ""), *rest = NULL;
+	hs_buf_clear(&terminal->bytes);
+	terminal->at = 0;
+	bool dropped = false, stops = false;
+	for (char *line = strtok_r(typed, "\r\n\x04", &rest); line && !stops; line = strtok_r(NULL, "\r\n\x04", &rest)) {
+		stops = is_stop(line);
+		if (stops)
+			hs_buf_printf(&terminal->bytes, "%s\n", line);
+		dropped = dropped || (!stops && line[strspn(line, " \t")]);
+	}
+	free(typed);
+	terminal->ahead_ends = ends && !stops;
+	terminal->ahead = stops || ends;
+	if (dropped) {
+		fputs("  what was typed before this was shown is not used\n", terminal->out);
+		fflush(terminal->out);
+	}
+}
+
+/* Seconds at most, because what poll waits for stands still while the machine sleeps. */
+static int patience(hs_terminal *terminal)
+{
+	if (terminal->over_ms == 0)
+		return -1;
+	int64_t left = terminal->over_ms - terminal->seat.now_mono_ms(&terminal->seat);
+	return left < 0 ? 0 : left < 1000 ? (int)left : 1000;
+}
+
+static bool wait_is_over(hs_terminal *terminal)
+{
+	if (terminal->over_ms == 0 || terminal->seat.now_mono_ms(&terminal->seat) < terminal->over_ms)
+		return false;
+	terminal->over_ms = 0;
+	return true;
+}
+
 hs_came hs_terminal_byte(hs_terminal *terminal, unsigned char *byte)
 {
 	while (!terminal->closed) {
 		hs_came came = next_signal(terminal);
 		if (came != HS_CAME_FINE)
 			return came;
+		if (wait_is_over(terminal))
+			return HS_CAME_OVER;
 		if (terminal->at < terminal->bytes.length) {
 			*byte = (unsigned char)terminal->bytes.data[terminal->at++];
 			return HS_CAME_FINE;
@@ -83,7 +154,7 @@ hs_came hs_terminal_byte(hs_terminal *terminal, unsigned char *byte)
 			return HS_CAME_EOF;
 		}
 		struct pollfd wait[] = {{terminal->in_fd, POLLIN, 0}, {terminal->signal_fd, POLLIN, 0}};
-		if (poll(wait, 2, -1) < 0 && errno != EINTR)
+		if (poll(wait, 2, patience(terminal)) < 0 && errno != EINTR)
 			return HS_CAME_FAILED;
 		if (wait[1].revents)
 			continue;

@@ -7,6 +7,7 @@
 
 #include "halfsplit/unit/way.h"
 
+#define HS_DISCHARGE_MOST_S 600.0 /* nobody holds a discharge tool longer */
 #define HS_SHORT_OHMS 10.0 /* a discharge through less than this is a short circuit */
 
 #define HS_ENERGISING_FACTS (1u << HS_FACT_TOOLS | 1u << HS_FACT_PEOPLE)

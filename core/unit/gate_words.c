@@ -55,10 +55,11 @@ static void text_discharge(const hs_energy_source *store, hs_buf *out)
 	hs_buf_str(out, "; through 1 kohm it takes ");
 	hs_say_figure(out, at.volts * at.volts / sample_ohm, HS_WATT);
 	hs_buf_str(out, " at first");
-	if (at.volts > HS_DEAD_VOLTS) {
+	double down_to = hs_dead_volts(store);
+	if (at.volts > down_to) {
 		hs_buf_printf(out, " and needs ");
-		hs_say_figure(out, sample_ohm * at.farads * log(at.volts / HS_DEAD_VOLTS), HS_SECOND);
-		hs_buf_printf(out, " down to %.0f V", HS_DEAD_VOLTS);
+		hs_say_figure(out, sample_ohm * at.farads * log(at.volts / down_to), HS_SECOND);
+		hs_buf_printf(out, " down to %.3g V", down_to);
 	}
 	hs_buf_str(out, ". Type the resistance you used.");
 }
@@ -119,7 +120,7 @@ static void text_pair(const hs_energy_source *source, int pair, hs_buf *out)
 		              title);
 		break;
 	}
-	hs_buf_printf(out, " It counts as dead at %.0f V or less; type what the tester reads.", HS_DEAD_VOLTS);
+	hs_buf_printf(out, " It counts as dead at %.3g V or less; type what the tester reads.", hs_dead_volts(source));
 }
 
 static void text_known(bool ac, bool after, hs_buf *out)
@@ -253,10 +254,10 @@ static const char *const dangers[HS_FACT_COUNT] = {
     [HS_FACT_UNSHORT] = "Keep hands out once the short is off.",
     [HS_FACT_TOOLS] = "What lies or stands open inside is live in a moment.",
     [HS_FACT_STAYS_OPEN] = "What lies or stands open inside is live in a moment.",
-    [HS_FACT_PEOPLE] = "From here on it counts as live; hands out, and nothing is joined or parted inside.",
-    [HS_FACT_RECONNECT] = "From here on it counts as live; hands out, and nothing is joined or parted inside.",
-    [HS_FACT_SWITCH_ON] = "From here on it counts as live; hands out, and nothing is joined or parted inside.",
-    [HS_FACT_STANDBY] = "From here on it counts as live; hands out, and nothing is joined or parted inside.",
+    [HS_FACT_PEOPLE] = "From here on it counts as live: no hands where voltage is dangerous, no joint made or broken on a line that carries DC or power.",
+    [HS_FACT_RECONNECT] = "From here on it counts as live: no hands where voltage is dangerous, no joint made or broken on a line that carries DC or power.",
+    [HS_FACT_SWITCH_ON] = "From here on it counts as live: no hands where voltage is dangerous, no joint made or broken on a line that carries DC or power.",
+    [HS_FACT_STANDBY] = "From here on it counts as live: no hands where voltage is dangerous, no joint made or broken on a line that carries DC or power.",
     [HS_FACT_LOAD] = "Keying without a load destroys the output and burns whoever is near.",
     [HS_FACT_LOAD_LOW] = "Keying without a load destroys the output and burns whoever is near.",
     [HS_FACT_PORTS] = "Never look into an open port or guide, and make or break nothing while keyed.",

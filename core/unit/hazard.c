@@ -93,6 +93,12 @@ void hs_store_words(const hs_energy_source *store, hs_buf *out)
 		hs_buf_str(out, "; recheck after 5 min and keep shorted");
 }
 
+double hs_dead_volts(const hs_energy_source *source)
+{
+	double tenth = source->volts > 0.0 ? source->volts / 10.0 : HS_DEAD_VOLTS;
+	return tenth < HS_DEAD_VOLTS ? tenth : HS_DEAD_VOLTS;
+}
+
 static bool source_is_hazardous(const hs_energy_source *source)
 {
 	double volts = volts_at_limit(source);

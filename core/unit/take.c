@@ -289,6 +289,14 @@ static hs_gate_result refuse_error(const taking *t, const hs_error *error)
 	return HS_GATE_REFUSED;
 }
 
+/* Down to what counts as dead, through a resistor, at the limits; 0 when it is not known. */
+static double discharge_s(const hs_energy_source *store, double ohm)
+{
+	hs_store_figures at = hs_store_at_limits(store);
+	double down_to = hs_dead_volts(store);
+	return at.volts > down_to && at.farads > 0.0 ? ohm * at.farads * log(at.volts / down_to) : 0.0;
+}
+
 static hs_gate_result take_ohms(const taking *t)
 {
 	hs_quantity through;
@@ -297,6 +305,14 @@ static hs_gate_result take_ohms(const taking *t)
 		return refuse_error(t, &error);
 	if (through.unit != HS_OHM)
 		return refuse_wanted(t);
+	double needed_s = discharge_s(&t->unit->sources[t->gate->subject], through.value);
+	if (through.value >= HS_SHORT_OHMS && needed_s > HS_DISCHARGE_MOST_S) {
+		quote(t);
+		hs_buf_str(t->why, " would need ");
+		hs_say_figure(t->why, needed_s, HS_SECOND);
+		hs_buf_str(t->why, "; take a smaller resistor, rated for the peak it takes.");
+		return HS_GATE_REFUSED;
+	}
 	if (through.value >= HS_SHORT_OHMS)
 		return pass(t);
 	quote(t);
@@ -401,13 +417,13 @@ static hs_gate_result fail_live(const taking *t)
 
 static hs_gate_result take_pair(const taking *t, const volts *reading)
 {
-	bool low = reading->value <= HS_DEAD_VOLTS;
+	double limit = hs_dead_volts(&t->unit->sources[t->gate->subject]);
+	bool low = reading->value <= limit;
 	if (low && reading->kind != HS_ENTRY_ABOVE)
 		return pass(t);
 	if (low || reading->kind == HS_ENTRY_BELOW) {
 		quote(t);
-		hs_buf_printf(t->why, " does not show it dead: the reading itself must be at or under %.0f V.",
-		              HS_DEAD_VOLTS);
+		hs_buf_printf(t->why, " does not show it dead: the reading itself must be at or under %.3g V.", limit);
 		return HS_GATE_REFUSED;
 	}
 	bool store = t->unit->sources[t->gate->subject].kind == HS_SOURCE_STORE;

@@ -3,7 +3,7 @@
 lead "LD3" { }  -- prods, for J1, J9 and everything that is read dead
 lead "LD4" { }  -- insulated clips, for what is attached dead and read powered
 
-instrument "D2" {
+instrument "MM2" {
   title = "digital multimeter",
   reads = {
     volts = { from = "-600 V", to = "600 V", u = "0.1 % + 2 mV" },
@@ -15,5 +15,5 @@ instrument "D2" {
   max = { dc = "600 V" }, due = "2027-04-30",
 }
 
-hookup "prods"      { "LD3", "D2" }
-hookup "clip leads" { "LD4", "D2" }
+hookup "prods"      { "LD3", "MM2" }
+hookup "clip leads" { "LD4", "MM2" }

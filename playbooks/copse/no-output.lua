@@ -447,7 +447,9 @@ step "ripple" {
 
 ---------------------------------------------------------------- ends
 
+-- Whatever was found, the knobs go back to where the owner had them.
 local function found(id, t)
+  t.advice = (t.advice and t.advice .. " " or "") .. "Turn VOLTS and CURRENT back to where they stood."
   step("found-" .. id)(t)
 end
 
@@ -512,7 +514,7 @@ found("limit", { finding = { "crowbar", "c12", "r41", "u4" }, separated = false,
 
 step "not-shown" {
   finding = "The fault does not show", suspects = {}, title = "The fault does not show",
-  proof = "The output was right whenever it was read, with and without load.",
+  proof = "The fault never showed under the stated conditions, or every output reading was right.",
   advice = "Ask the owner when it happens; heat and a long run at 2 A come next.",
 }
 step "unread" {

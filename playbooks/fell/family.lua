@@ -20,6 +20,9 @@ unit {
     ["top-cover"]  = { title = "the top cover", fixings = "10 x M3 countersunk", torque = "0.6 N m", needs = "off" },
     ["psu-shield"] = { title = "the supply module's shield", after = "top-cover", fixings = "6 x M3 pan", torque = "0.6 N m" },
   },
+  controls = {
+    band = { title = "the BAND switch", "low", "mid", "high" },
+  },
   changes = {
     ["w3-parted"] = { kind = "lifted leg", title = "W3 parted (12 V feed of the signal tray)", zone = "inside", needs = "off" },
     ["f1-out"]    = { kind = "lifted leg", title = "F1 out of its holder", zone = "primary", needs = "dead" },

@@ -9,21 +9,21 @@ cable "K7" {
 }
 pad "P6" { loss = "6 dB", u = "0.1 dB", rated = "2 W", to = "6 GHz" }
 pad "P10" { loss = "10 dB", u = "0.1 dB", rated = "2 W", to = "6 GHz" }
-adapter "A1" { loss = "0.1 dB", to = "6 GHz" }
+adapter "AD1" { loss = "0.1 dB", to = "6 GHz" }
 lead "LD1" { }
 lead "LD2" { }
 
-instrument "G1" {
+instrument "SG1" {
   title = "signal source",
   gives = { from = "-110 dBm", to = "13 dBm", freq = "9 kHz .. 3 GHz", u = "0.5 dB" },
   impedance = "50 ohm", due = "2027-05-31",
 }
-instrument "M1" {
+instrument "LM1" {
   title = "level meter",
   reads = { "power" }, from = "-100 dBm", to = "20 dBm", freq = "100 kHz .. 6 GHz", u = "0.3 dB",
   max = { rf = "27 dBm", dc = "25 V" }, impedance = "50 ohm", due = "2027-03-31",
 }
-instrument "D1" {
+instrument "MM1" {
   title = "digital multimeter",
   reads = {
     volts = { from = "-600 V", to = "600 V", u = "0.3 % + 5 mV" },
@@ -35,8 +35,8 @@ instrument "D1" {
   max = { dc = "600 V" }, due = "2027-01-31",
 }
 
-hookup "source lead" { "P6", "K1", "G1" }
-hookup "tray lead"   { "A1", "K7", "M1" }
-hookup "output lead" { "K3", "M1" }
-hookup "volt leads"  { "LD1", "D1" }
-hookup "ohm leads"   { "LD2", "D1" }
+hookup "source lead" { "P6", "K1", "SG1" }
+hookup "tray lead"   { "AD1", "K7", "LM1" }
+hookup "output lead" { "K3", "LM1" }
+hookup "volt leads"  { "LD1", "MM1" }
+hookup "ohm leads"   { "LD2", "MM1" }

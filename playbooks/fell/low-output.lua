@@ -6,18 +6,18 @@ playbook {
   title = "Fell down-converter: output low or absent",
   family = "Tarnbeck Fell",
   first = {
-    "Take the antenna feed off J1 and cap it: a lightning-struck feed may still carry a charge.",
+    "Ground the antenna feed, then take it off J1 and cap it: a lightning-struck feed may still carry a charge.",
     "Write down BAND, GAIN and the channel shown; the owner wants them back.",
     "If it smells burnt or hums, leave it off and type stop.",
   },
   symptom = {
-    "the 70 MHz output at J2 is more than 6 dB low, or nothing",
-    under = "mains on, BAND HIGH, GAIN at 0 dB, no signal at J1 needed: the LEVEL bar stays dark",
+    "the LEVEL bar shows more than 6 dB too little, or nothing",
+    under = "mains on, GAIN at 0 dB, -40 dBm at 1.5 GHz into J1 from the bench source",
     power = "on", tries = 3, absent = "not-shown",
   },
   enter = {
-    { "nothing", "the LEVEL bar is dark and J2 shows only noise", to = "power-lamp" },
-    { "low", "a signal comes through, but weak", to = "rails" },
+    { "nothing", "the LEVEL bar stays dark", to = "power-lamp" },
+    { "low", "the LEVEL bar shows a signal, but weak", to = "rails" },
   },
 }
 
@@ -47,7 +47,7 @@ end
 
 step "power-lamp" {
   title = "Mains lamp",
-  look = "Switch on. What does the green mains lamp on the front do?",
+  look = "With the unit on: what does the green mains lamp on the front do?",
   power = "on", minutes = 1,
   answers = {
     { "lit", "steady green", to = "rails", clears = { "fuse" } },
@@ -102,7 +102,7 @@ step "fuse-in" {
 
 step "lamp-again" {
   title = "Mains lamp with the new fuse",
-  look = "Switch on. What does the green lamp do now?",
+  look = "With the unit on: what does the green lamp do now?",
   power = "on", minutes = 1, most = 2, beyond = "fuse-unclear",
   answers = {
     { "lit", "steady green", to = "found-fuse" },
@@ -158,6 +158,7 @@ step "psu-dead" {
 
 step "output-level" {
   title = "Output level",
+  set = { band = "high" },
   inject = signal(),
   read = { "power", at = "J2", hookup = "output lead", freq = "70 MHz", plausible = "-120 dBm .. 20 dBm" },
   limits = "-8 dBm +/- 3 dB",
@@ -186,6 +187,7 @@ step "gain-to-zero" {
 
 step "output-after-gain" {
   title = "Output level with GAIN at 0 dB",
+  set = { band = "high" },
   inject = signal(),
   read = { "power", at = "J2", hookup = "output lead", freq = "70 MHz", plausible = "-120 dBm .. 20 dBm" },
   limits = "-8 dBm +/- 3 dB",
@@ -197,8 +199,9 @@ step "output-after-gain" {
 
 step "tp2-level" {
   title = "After the first amplifier",
+  set = { band = "high" },
   inject = signal(),
-  read = { "power", at = "TP2", hookup = "tray lead", freq = "1.5 GHz", plausible = "-120 dBm .. 10 dBm" },
+  read = { "power", at = "TP2", hookup = "tray lead", freq = "1.5 GHz", plausible = "-120 dBm .. -25 dBm" },
   limits = "-43 dBm +/- 3 dB",
   power = "on", open = { "top-cover" }, minutes = 3,
   note = "-40 dBm in, filter bank 3 dB, amplifier +20 dB, sampled 20 dB down.",
@@ -219,8 +222,9 @@ step "filter-label" {
 
 step "tp1-level" {
   title = "After the filter bank",
+  set = { band = "high" },
   inject = signal(),
-  read = { "power", at = "TP1", hookup = "tray lead", freq = "1.5 GHz", plausible = "-120 dBm .. 10 dBm" },
+  read = { "power", at = "TP1", hookup = "tray lead", freq = "1.5 GHz", plausible = "-120 dBm .. -55 dBm" },
   uses = { loss = "filter-label" },
   limits = function(v)
     local loss = v.loss or 3
@@ -229,8 +233,8 @@ step "tp1-level" {
   power = "on", open = { "top-cover" }, minutes = 3,
   ok = { to = "lna-feed-volts", clears = { "limiter", "w1", "filter" } },
   high = { to = "lna-feed-volts", clears = { "limiter", "w1", "filter" } },
-  low = { to = "band-mid", clears = { "lna", "lna-feed" } },
-  unsure = "band-mid", unread = "rails-unread",
+  low = { to = "tp1-mid", clears = { "lna", "lna-feed" } },
+  unsure = "tp1-mid", unread = "rails-unread",
 }
 
 step "lna-feed-volts" {
@@ -255,17 +259,12 @@ step "lna-feed-ohms" {
   otherwise = "found-front",
 }
 
-step "band-mid" {
-  title = "BAND to MID",
-  act = "Turn BAND to MID and the channel to 1450.",
-  outside = true, power = "any", minutes = 1,
-  next = "tp1-mid",
-}
-
 step "tp1-mid" {
   title = "After the filter bank, MID section",
+  note = "Channel 1450.",
+  set = { band = "mid" },
   inject = signal "1.45 GHz",
-  read = { "power", at = "TP1", hookup = "tray lead", freq = "1.45 GHz", plausible = "-120 dBm .. 10 dBm" },
+  read = { "power", at = "TP1", hookup = "tray lead", freq = "1.45 GHz", plausible = "-120 dBm .. -55 dBm" },
   limits = "-63 dBm +/- 3 dB",
   power = "on", open = { "top-cover" }, minutes = 2,
   ok = { to = "found-filter", clears = { "limiter", "w1" }, implicates = { "filter" } },
@@ -349,6 +348,7 @@ step "lo-trim-up" {
 
 step "output-trimmed" {
   title = "Output level after R12",
+  set = { band = "high" },
   inject = signal(),
   read = { "power", at = "J2", hookup = "output lead", freq = "70 MHz", plausible = "-120 dBm .. 20 dBm" },
   limits = "-8 dBm +/- 3 dB",
@@ -359,6 +359,7 @@ step "output-trimmed" {
 
 step "tp3-level" {
   title = "70 MHz after the mixer",
+  set = { band = "high" },
   inject = signal(),
   read = { "power", at = "TP3", hookup = "output lead", freq = "70 MHz", plausible = "-120 dBm .. 0 dBm" },
   limits = "-50 dBm +/- 3.5 dB",
@@ -370,6 +371,7 @@ step "tp3-level" {
 
 step "if-gain" {
   title = "Gain of the 70 MHz amplifier",
+  set = { band = "high" },
   inject = signal(),
   read = {
     { "before", "power", at = "TP3", hookup = "output lead", freq = "70 MHz", plausible = "-120 dBm .. 0 dBm" },

@@ -16,6 +16,7 @@ struct hs_engine {
 	int step;
 	size_t answers;
 	const char *ask_id;
+	bool left_on; /* unknown power, last known on */
 	const char *why, *overview;
 	const char *shorts, *zones; /* zones: NULL, or what stands behind the power state */
 	const char *stands; /* where the control "band" stands; NULL: not known */
@@ -126,6 +127,11 @@ void hs_engine_ask_id(const hs_engine *engine, const hs_ask *ask, hs_buf *out)
 hs_power hs_engine_power(const hs_engine *engine)
 {
 	return engine->power;
+}
+
+bool hs_engine_left_on(const hs_engine *engine)
+{
+	return engine->power == HS_POWER_UNKNOWN ? engine->left_on : engine->power < HS_POWER_OFF;
 }
 
 uint64_t hs_engine_open_list(const hs_engine *engine)

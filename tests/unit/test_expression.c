@@ -52,7 +52,9 @@ static const row levels[] = {
 static const row sums[] = {
     {"-12.3 dBm + 1.45 dB + 10 dB", -0.85, "dBm"},
     {"-12.3 dBm - 3 dB", -15.3, "dBm"},
-    {"\xE2\x88\x92" "12.3 dBm \xE2\x88\x92 3 dB", -15.3, "dBm"},
+    {"\xE2\x88\x92"
+     "12.3 dBm \xE2\x88\x92 3 dB",
+     -15.3, "dBm"},
     {"- 12.3 dBm minus 3 dB plus 1 dB", -14.3, "dBm"},
     {"3 dB + 10 dBm", 13, "dBm"},
     {"2 W + 3 dB", 3.990524629937759, "W"},
@@ -61,7 +63,7 @@ static const row sums[] = {
     {"20 dBm - 0 dBW", -10, "dB"},
     {"60 dBuV - 0 dBm at 50 ohm", -46.98970004336019, "dB"},
     {"-140 dBm/Hz - -174 dBm/Hz", 34, "dB"},
-    {"3 dBm and 3 dBm", 6.0102999566398125, "dBm"}, /* incoherent equals: 3.01 dB */
+    {"3 dBm and 3 dBm", 6.0102999566398125, "dBm"},         /* incoherent equals: 3.01 dB */
     {"3 dBm and 3 dBm in phase", 9.020599913279625, "dBm"}, /* coherent equals: 6.02 dB */
     {"3 dBm and 3 dBm at 90 deg", 6.0102999566398125, "dBm"},
     {"3 dBm and 3 dBm at 60 deg", 7.771212547196624, "dBm"},
@@ -225,10 +227,12 @@ static const struct {
     {"nan", "syntax", "\"nan\" stands where a number with its unit was wanted", NULL},
     {"inf", "syntax", "\"inf\" stands where a number with its unit was wanted", NULL},
     {"0x10 V", "syntax", "\"0x10 V\" is hexadecimal, and a decimal number was wanted", NULL},
-    {"(1 + 2", "syntax", "the expression ends where a sign, a word such as \"in\", or a closing parenthesis was wanted", NULL},
+    {"(1 + 2", "syntax", "the expression ends where a sign, a word such as \"in\", or a closing parenthesis was wanted",
+     NULL},
     {"1 + 2)", "syntax", "\")\" stands where no closing parenthesis was wanted", NULL},
     {"12 34", "syntax", "\"34\" stands where a sign, a word such as \"in\", or the end was wanted", NULL},
-    {"1,5 dB + 1 dB", "syntax", "\"1,5 dB + 1 dB\" has a comma in the number, and a decimal point was wanted", "write 1.5"},
+    {"1,5 dB + 1 dB", "syntax", "\"1,5 dB + 1 dB\" has a comma in the number, and a decimal point was wanted",
+     "write 1.5"},
     {"mean of 3,5 dBm", "syntax", "\"3,5 dBm\" has a comma in the number, and a decimal point was wanted", "write 3.5"},
     {"-100 dBm as dBm/Hz", "syntax", "from dBm to dBm/Hz a bandwidth is needed, and none was given",
      "say in what bandwidth, such as in 10 kHz"},
@@ -249,7 +253,8 @@ static const struct {
     {"3 dBm + 3 dBm", "unit", "3 dBm + 3 dBm would add decibels of two levels, which is the sum of nothing",
      "write \"and\" to add their powers: 3 dBm and 3 dBm"},
     {"3 dBm + 1 W", "unit", "3 dBm + 1 W would add decibels of two levels, which is the sum of nothing", NULL},
-    {"3 dBm * 2", "unit", "3 dBm cannot be multiplied by 2", "a level is moved by decibels: twice the power is + 3.01 dB"},
+    {"3 dBm * 2", "unit", "3 dBm cannot be multiplied by 2",
+     "a level is moved by decibels: twice the power is + 3.01 dB"},
     {"3 V + 2 A", "unit", "2 A cannot be added to 3 V", NULL},
     {"3 V - 2 A", "unit", "2 A cannot be taken from 3 V", NULL},
     {"3 V / 2 Hz", "unit", "3 V cannot be divided by 2 Hz", NULL},
@@ -315,7 +320,8 @@ static const struct {
     {"return loss -14 dB as swr", "domain", "the return loss is -14 dB; it must be at least 0 dB",
      "a return loss is positive: write 20 dB, not -20 dB"},
     {"return loss 5 dB behind 3 dB", "domain",
-     "the measured return loss is below twice the loss: at the far end 1 dB more would be reflected than arrives", NULL},
+     "the measured return loss is below twice the loss: at the far end 1 dB more would be reflected than arrives",
+     NULL},
     {"swr 1.8 through -1 dB", "domain", "the loss of the line is -1 dB; it must be at least 0 dB", NULL},
     {"1 V / 0 A", "domain", "1 V is divided by 0, which has no answer", NULL},
     {"0 / 0", "domain", "0 is divided by 0, which has no answer", NULL},
@@ -335,9 +341,10 @@ static void test_refusals(void **state)
 		hs_fault fault = HS_FAULT_COUNT;
 		if (hs_expression_work(refusals[i].text, strlen(refusals[i].text), &worked, &fault, &error))
 			fail_msg("%s: gave %g %s", refusals[i].text, worked.value, worked.unit);
-		if (strcmp(hs_fault_name(fault), refusals[i].name) != 0 || strcmp(error.message, refusals[i].message) != 0)
-			fail_msg("%s: got %s, \"%s\"; want %s, \"%s\"", refusals[i].text, hs_fault_name(fault), error.message,
-			         refusals[i].name, refusals[i].message);
+		if (strcmp(hs_fault_name(fault), refusals[i].name) != 0 ||
+		    strcmp(error.message, refusals[i].message) != 0)
+			fail_msg("%s: got %s, \"%s\"; want %s, \"%s\"", refusals[i].text, hs_fault_name(fault),
+			         error.message, refusals[i].name, refusals[i].message);
 		if (refusals[i].hint)
 			assert_string_equal(error.hint, refusals[i].hint);
 		assert_int_equal(error.code, HS_BAD_INPUT);
@@ -371,7 +378,8 @@ static const struct {
     {"3 dBm and 3 dBm", "6.01 dBm (powers added)",
      "powers add, 10 log10(sum of 10^(dB/10)): 3 dBm and 3 dBm = 6.0103 dBm\n"},
     {"3 dBm and 3 dBm in phase", "9.02 dBm (voltages added)",
-     "voltages add as arrows, 20 log10|sum of 10^(dB/20) at its angle|: 3 dBm at 0 deg and 3 dBm at 0 deg = 9.0206 dBm\n"},
+     "voltages add as arrows, 20 log10|sum of 10^(dB/20) at its angle|: 3 dBm at 0 deg and 3 dBm at 0 deg = 9.0206 "
+     "dBm\n"},
     {"swr 1.8 as return loss", "10.88 dB (return loss)",
      "gamma = (SWR - 1)/(SWR + 1): 1.8 SWR = gamma 0.285714\n"
      "RL = -20 log10(gamma): gamma 0.285714 = return loss 10.8814 dB\n"},
@@ -418,7 +426,8 @@ static void refused_as(const char *text, size_t length, const char *message)
 static void test_hostile_bytes(void **state)
 {
 	(void)state;
-	refused_as("3 dBm\0 and 3 dBm", 16, "byte 6 of the expression is the control character U+0000, and text was wanted");
+	refused_as("3 dBm\0 and 3 dBm", 16,
+	           "byte 6 of the expression is the control character U+0000, and text was wanted");
 	refused_as("3\033[2J dBm", 10, "byte 2 of the expression is the control character U+001B, and text was wanted");
 	refused_as("3 dBm\n", 6, "byte 6 of the expression is the control character U+000A, and text was wanted");
 	refused_as("3 dBm \xff", 7, "the expression is not UTF-8 text");

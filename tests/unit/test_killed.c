@@ -27,8 +27,8 @@ typedef struct row {
 
 /* The asks of examples/first.lua, in order, as a person answers them. */
 static const row answers[] = {
-    {"intake/words", "no light at all"},  {"intake/seen", "dry and clean"},    {"intake/seals", "whole"},
-    {"intake/keep", "nothing"},           {"intake/first", "done"},            {"gate/off/switch", "off"},
+    {"intake/first", "done"},             {"intake/words", "no light at all"}, {"intake/seen", "dry and clean"},
+    {"intake/seals", "whole"},            {"intake/keep", "nothing"},          {"gate/off/switch", "off"},
     {"lamp-volts/open.back", "done"},     {"gate/energise/back", "back"},      {"gate/energise/tools", "clear"},
     {"gate/energise/people", "told"},     {"gate/on/switch", "on"},            {"lamp-volts", "0.2"},
     {"gate/off/switch", "off"},           {"gate/disconnected/dc12", "out"},   {"gate/disconnected/other", "none"},

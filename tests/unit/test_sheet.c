@@ -1,4 +1,4 @@
-/* The job sheet as text: what is folded, what never is, and that nothing foreign gets through raw. */
+/* The job sheet: what is folded, what never is, that nothing foreign gets through raw, and what a walk makes of a run. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -6,7 +6,11 @@
 #include <stdlib.h>
 #include <string.h>
 #include <cmocka.h>
+#include <stdio.h>
+#include "halfsplit/playbook/load.h"
+#include "halfsplit/playbook/sources.h"
 #include "halfsplit/report/report.h"
+#include "halfsplit/unit/check.h"
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 #define DAY          "2026-01-01T"
@@ -230,6 +234,253 @@ static void foreign_text_stays_text(void **state)
 	hs_buf_free(&text);
 }
 
+/* ---- whole runs: a playbook and a kit in Lua, answers, and the sheet of the transcript they make ---- */
+
+static const char kit_text[] =
+    "cable \"K1\" { points = { [\"1 MHz\"] = \"0.1 dB\", [\"1 GHz\"] = \"0.1 dB\" }, u = \"0.1 dB\" }\n"
+    "lead \"L1\" { }\n"
+    "instrument \"M1\" { title = \"power meter\", impedance = \"50 ohm\", max = { rf = \"27 dBm\", dc = \"25 V\" },\n"
+    "  reads = { power = { from = \"-70 dBm\", to = \"20 dBm\", freq = \"1 MHz .. 3 GHz\", u = \"0.2 dB\" } }, due = \"2026-02-01\" }\n"
+    "instrument \"D1\" { title = \"multimeter\", max = { dc = \"600 V\" }, reads = { volts = { from = \"-600 V\", to = \"600 V\", u = \"5 mV\" },\n"
+    "  ohms = { from = \"0 ohm\", to = \"40 Mohm\", u = \"0.1 ohm\" } } }\n"
+    "instrument \"G1\" { title = \"source\", gives = { from = \"-120 dBm\", to = \"13 dBm\", freq = \"100 kHz .. 3 GHz\", u = \"0.5 dB\" },\n"
+    "  impedance = \"50 ohm\", serial = \"77\", due = \"2025-12-31\" }\n"
+    "hookup \"in\" { \"K1\", \"G1\" }\nhookup \"out\" { \"K1\", \"M1\" }\nhookup \"prods\" { \"L1\", \"D1\" }\n";
+
+static const char head_text[] =
+    "playbook { id = \"x\", title = \"x\", family = \"Tarnbeck Wren\", first = { \"Write down where BAND stands.\" } }\n"
+    "unit { supply = { dc12 = \"12 V\" }, controls = { band = { \"low\", \"high\" } } }\n"
+    "point \"J1\" { accepts = \"+10 dBm\", impedance = \"50 ohm\" }\npoint \"J2\" { gives = \"0 dBm\", impedance = \"50 ohm\" }\n"
+    "lifted \"leg\" { title = \"R1 lifted\", needs = \"off\" }\n"
+    "suspect \"f1\" {}\nsuspect \"q1\" {}\nsuspect \"q2\" {}\n";
+
+typedef struct run {
+	hs_sources *kit_sources, *sources;
+	hs_kit *kit;
+	hs_book *book;
+	hs_engine *engine, *again;
+	hs_replay *replay;
+	hs_buf text, data;
+	hs_chain chain;
+	hs_sheet sheet;
+} run;
+
+static void no_problems(hs_problems *problems)
+{
+	for (size_t i = 0; i < problems->count; i++)
+		fail_msg("%s:%d: %s", problems->items[i].what.file, problems->items[i].what.line,
+		         problems->items[i].what.message);
+	hs_problems_free(problems);
+}
+
+static void run_open(run *r, const char *steps)
+{
+	hs_error error = {0};
+	hs_problems problems = {0};
+	*r = (run){0};
+	hs_buf_init(&r->text);
+	hs_buf_init(&r->data);
+	hs_buf_printf(&r->text, "%s%s", head_text, steps);
+	r->kit_sources = hs_sources_from_text("kit.lua", kit_text, strlen(kit_text), &error);
+	r->sources = hs_sources_from_text("x.lua", r->text.data, r->text.length, &error);
+	r->kit = hs_kit_load(r->kit_sources, &problems, &error);
+	r->book = r->kit ? hs_book_open(r->sources, r->kit, &problems, &error) : NULL;
+	if (!r->book)
+		fail_msg("%s:%d: %s", error.file, error.line, error.message);
+	hs_playbook_check(hs_book_playbook(r->book), &problems);
+	hs_unit_check(hs_book_playbook(r->book), &problems);
+	no_problems(&problems);
+	r->engine = hs_engine_new(hs_book_playbook(r->book), ME, &error);
+	assert_non_null(r->engine);
+}
+
+static void run_close(run *r)
+{
+	hs_sheet_free(&r->sheet);
+	hs_replay_free(r->replay);
+	hs_engine_free(r->engine);
+	hs_engine_free(r->again);
+	hs_book_free(r->book);
+	hs_kit_free(r->kit);
+	hs_sources_free(r->sources);
+	hs_sources_free(r->kit_sources);
+	hs_buf_free(&r->text);
+	hs_buf_free(&r->data);
+}
+
+static hs_engine *run_again(void *context, const hs_opening *opening, hs_error *error)
+{
+	run *r = context;
+	return r->again = hs_engine_new(hs_book_playbook(r->book), opening->by, error);
+}
+
+/* "ASK: ANSWER", "!redo", "!pause", or "!by NAME" for a resume by somebody. */
+static void run_line(run *r, hs_lines *lines, char *line, int second, const char *by)
+{
+	char utc[32];
+	hs_error error = {0};
+	hs_taken taken = HS_NOT_TAKEN;
+	char *answer = strstr(line, ": ");
+	snprintf(utc, sizeof utc, DAY "09:%02d:%02d.000Z", second / 60, second % 60);
+	hs_event event = {.kind = HS_EVENT_ANSWER, .ask = line, .text = "", .by = by, .utc = utc, .mono_ms = second * 1000};
+	if (*line == '!') {
+		event.kind = line[1] == 'r' ? HS_EVENT_REDO : line[1] == 'p' ? HS_EVENT_PAUSE : HS_EVENT_RESUME;
+		event.ask = NULL;
+	} else {
+		assert_non_null(answer);
+		*answer = '\0';
+		event.text = answer + 2;
+	}
+	if (!hs_engine_take(r->engine, &event, &taken, &error))
+		fail_msg("%s: %s", line, error.message);
+	if (taken != HS_TAKEN)
+		fail_msg("%s: %s was not taken", line, event.text);
+	hs_lines_event(lines, r->engine, &event, taken);
+}
+
+static void run_events(run *r, hs_lines *lines, const char *answers)
+{
+	char line[200], by[80] = ME;
+	for (int second = 1; *answers; second++) {
+		int length = (int)strcspn(answers, "\n");
+		snprintf(line, sizeof line, "%.*s", length, answers);
+		answers += answers[length] == '\n' ? length + 1 : length;
+		if (strncmp(line, "!by ", 4) == 0)
+			snprintf(by, sizeof by, "%s", line + 4);
+		run_line(r, lines, line, second, by);
+	}
+}
+
+/* Plays the answers behind the intake, and reads the sheet from the transcript of it all. */
+static void run_play(run *r, const char *answers)
+{
+	char sha256[HS_HEX_ROOM], digest[HS_HEX_ROOM], list[128], head[HS_HEX_ROOM] = HS_CHAIN_START, next[HS_HEX_ROOM];
+	hs_error error = {0};
+	hs_lines lines = {0};
+	hs_buf whole;
+	hs_sha256_hex(r->text.data, r->text.length, sha256);
+	snprintf(list, sizeof list, "%s  x.lua\n", sha256);
+	hs_sha256_hex(list, strlen(list), digest);
+	hs_recorded_file file = {.path = "x.lua", .sha256 = sha256, .text = r->text.data};
+	hs_opening opening = opening_of();
+	opening.rules = HS_RULES_VERSION;
+	opening.run = "0123456789abcdef0123456789abcdef";
+	opening.playbook_id = opening.title = "x";
+	opening.edition = hs_book_playbook(r->book)->edition;
+	opening.playbook = (hs_recorded_files){&file, 1, digest};
+	hs_engine_open(r->engine);
+	hs_lines_opened(&lines, &opening);
+	hs_lines_first(&lines, r->engine, &opening);
+	hs_buf_init(&whole);
+	hs_buf_printf(&whole, "intake/first: done\nintake/words: dead\nintake/seen: none\nintake/seals: whole\nintake/keep: none\n%s",
+	              answers);
+	run_events(r, &lines, whole.data);
+	for (size_t i = 0; i < lines.count; i++) {
+		hs_chain_seal(&r->data, i, head, lines.items[i].data, next);
+		memcpy(head, next, sizeof head);
+	}
+	hs_lines_free(&lines);
+	hs_buf_free(&whole);
+	r->replay = hs_replay_new(run_again, r);
+	assert_true(hs_chain_check(r->data.data, r->data.length, hs_replay_line, r->replay, &r->chain, &error));
+	const hs_replay_result *result = hs_replay_get(r->replay);
+	if (!hs_sheet_read(r->data.data, r->data.length, &r->chain, result, &r->sheet, &error))
+		fail_msg("%s: %s %s", error.message, result->reason, r->chain.reason);
+}
+
+#define V(id, rest) "step \"" id "\" { power = \"any\", read = { \"volts\", at = \"TP1\", hookup = \"prods\" }, " rest " }\n"
+#define END(id, rest) "step \"" id "\" { finding = " rest " }\n"
+#define ON \
+	"gate/off/switch: off\ns/join.source: done\ngate/energise/tools: clear\ngate/energise/people: told\n" \
+	"gate/on/switch: on\n"
+
+static const char grid[] =
+    "step \"s\" { power = \"on\", inject = { \"-20 dBm\", at = \"J1\", hookup = \"in\" }, grid = { columns = { \"4 MHz\", \"7 MHz\" },\n"
+    " rows = { { \"low\", set = { band = \"low\" }, through = { \"f1\", \"q1\" } }, { \"high\", set = { band = \"high\" }, through = { \"f1\", \"q2\" } } },\n"
+    " read = { \"power\", at = \"J2\", hookup = \"out\" }, limits = \"-24 dBm .. -16 dBm\" }, ok = \"end\", otherwise = \"end\" }\n" END(
+        "end", "\"seen\"");
+
+static const char decide[] =
+    V("a", "limits = \"at least 1 V\", next = \"b\"") V("b", "next = \"which\"")
+        "step \"which\" { uses = { a = \"a\", b = \"b\" }, decide = function(v) return \"end\" end, to = { { to = \"end\", clears = { \"f1\" } } } }\n"
+        END("end", "\"q1\"");
+
+static const char way[] =
+    "step \"m\" { power = \"any\", read = { \"power\", at = \"TP1\", hookup = \"out\", freq = \"10 MHz\" }, limits = \"at least -20 dBm\", next = \"o\" }\n"
+    "step \"o\" { power = \"any\", read = { \"volts\", at = \"TP1\", hookup = \"prods\" }, limits = \"at most 2 V\", next = \"n\" }\n"
+    V("n", "next = \"lift\"")
+    "step \"lift\" { act = \"Lift it.\", power = \"off\", makes = { \"leg\" }, next = \"end\" }\n" END("end", "\"seen\"");
+
+/* The section of the run must hold this. */
+static void what_a_run_says(void **state)
+{
+	(void)state;
+	static const struct {
+		const char *steps, *answers, *says;
+	} rows[] = {
+	    /* Bounds, an overload, a value without limits; what was typed where an answer opened something. */
+	    {way, "m: < -80 dBm", "typed < -80 dBm, + 0.1 dB K1 = < -79.9 dBm, U "},
+	    {way, "m: < -80 dBm", "; limits at least -20 dBm: low -> o\n"},
+	    {way, "m: < -80 dBm\no: OL", "o  typed OL = over the range; limits at most 2 V: high -> n\n"},
+	    {way, "m: < -80 dBm\no: open", "o  typed open = open; limits at most 2 V: "},
+	    {way, "m: 0\no: 1\nn: 1", "n  typed 1 = 1 V, U 0.5 V: noted, without limits -> lift\n"},
+	    {way, "m: 0\no: 1\nn: 1\ngate/off/switch: off\nlift: d", "lift  d -> end\n"},
+	    /* What said it first is the evidence, not what only said it again. */
+	    {"step \"look\" { power = \"any\", look = \"Lamp?\", answers = { { \"lit\", to = \"v\", clears = { \"f1\" } }, { \"dark\", to = \"v\" } } }\n" V(
+	         "v", "limits = \"at least 1 V\", ok = { to = \"end\", clears = { \"f1\", \"q1\" } }, otherwise = \"end\"") END("end", "\"seen\""),
+	     "look: lit\nv: 5.00", "cleared      f1: \"lit\" at look\ncleared      q1: ok at v: 5 V against at least 1 V\n"},
+	    {"step \"look\" { power = \"any\", look = \"Lamp?\", answers = { { \"lit\", to = \"v\", clears = { \"f1\" } }, { \"dark\", to = \"v\" } } }\n" V(
+	         "v", "limits = \"at least 1 V\", ok = { to = \"end\", clears = { \"f1\", \"q1\" } }, otherwise = \"end\"") END("end", "\"seen\""),
+	     "look: lit\n!redo\nlook: dark\nv: 5.00", "cleared      f1, q1: ok at v: 5 V against at least 1 V\n"},
+	    /* A grid by its rows, a decision by what it used, a finding by what led there. */
+	    {grid, "intake/stands.band: low\n" ON "s/low.1: -20\ns/low.2: -20\ns/set.band: done\ns/high.1: -40\ns/high.2: -20",
+	     "implicated   q2: not ok at s: row high\ncleared      f1, q1: ok at s: row low\n"},
+	    {decide, "a: 0\nb: 3.0",
+	     "cleared      f1: decided at which from a 0 V (low), b 3 V\n"},
+	    {decide, "a: 0\nb: 3.0", "implicated   q1: named by the finding; what led there: decided at which from a 0 V (low), b 3 V\n"},
+	    {V("v", "limits = \"at least 1 V\", low = \"end\", otherwise = \"end\"") END("end", "\"q1\""), "v: 0",
+	     "implicated   q1: named by the finding; what led there: low at v: 0 V against at least 1 V\n"},
+	    {"step \"b\" { power = \"any\", collect = { { \"x\", \"volts\", at = \"TP1\", limits = \"at least 2 V\" }, { \"y\", \"volts\", at = \"TP2\", limits = \"at least 2 V\" } },\n"
+	     " low = { to = \"end\", implicates = { \"q1\" } }, ok = { to = \"end\", clears = { \"q1\" } }, otherwise = \"end\" }\n" END("end", "\"seen\""),
+	     "b/x: 1\nb/y: 3", "implicated   q1: low at b/x: 1 V against at least 2 V\n"},
+	    /* The source is on the list although nothing is read off it. */
+	    {grid, "intake/stands.band: low\ngate/off/switch: off\ns/join.source: done",
+	     "G1           source, serial 77, calibration due 2025-12-31: OVERDUE when used\n"},
+	};
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		run r;
+		hs_buf text;
+		hs_buf_init(&text);
+		run_open(&r, rows[i].steps);
+		run_play(&r, rows[i].answers);
+		hs_sheet_text(&r.sheet, &text);
+		if (!strstr(text.data, rows[i].says))
+			fail_msg("row %zu: \"%s\" is not in\n%s", i, rows[i].says, text.data);
+		hs_buf_free(&text);
+		run_close(&r);
+	}
+}
+
+static void everybody_who_sat_there_is_named(void **state)
+{
+	(void)state;
+	run r;
+	hs_buf text;
+	hs_buf_init(&text);
+	run_open(&r, V("v", "limits = \"at least 1 V\", next = \"end\"") END("end", "\"q1\""));
+	run_play(&r, "!pause\n!by Jon Ashby\n!pause\n!by " ME "\n!pause\n!by Jon Ashby\nv: 3");
+	hs_sheet_text(&r.sheet, &text);
+	assert_non_null(strstr(text.data,
+	                       "person       Mara Quill, 2026-01-01 09:00:00 to 09:00:06; 2026-01-01 09:00:09 to 09:00:10\n"
+	                       "             Jon Ashby, 2026-01-01 09:00:07 to 09:00:08; 2026-01-01 09:00:11 to 09:00:12\n"));
+	assert_non_null(strstr(text.data, "made by      Jon Ashby, 2026-01-01 09:00:12\n"));
+	hs_buf_clear(&text);
+	hs_sheet_json(&r.sheet, &text);
+	assert_non_null(strstr(text.data, "\"persons\":[{\"by\":\"Mara Quill\",\"from\":\"2026-01-01T09:00:00.000Z\",\"to\":\"2026-01-01T09:00:06.000Z\"},"));
+	hs_buf_free(&text);
+	run_close(&r);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -240,6 +491,8 @@ int main(void)
 	    cmocka_unit_test(the_foot_tells_what_is_left),
 	    cmocka_unit_test(days_are_said_once),
 	    cmocka_unit_test(foreign_text_stays_text),
+	    cmocka_unit_test(what_a_run_says),
+	    cmocka_unit_test(everybody_who_sat_there_is_named),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -18,6 +18,7 @@
 #include <termios.h>
 #include <time.h>
 #include <unistd.h>
+#include <utmp.h>
 #include <cmocka.h>
 #include "halfsplit/seat/terminal.h"
 #include "fake_engine.h"
@@ -30,11 +31,20 @@
 static const char *const kind_names[] = {"answer", "help",  "why",  "show", "note",     "redo",
                                          "pause",  "leave", "stop", "end",  "interrupt"};
 
-typedef enum asked { A_LOOK, A_BLOCK, A_WAIT } asked;
+typedef enum asked { A_LOOK, A_BLOCK, A_WAIT, A_SHORT_WAIT, A_GATE, A_SENTENCE, A_DO } asked;
 
-static hs_ask ask_for(asked script, size_t taken)
+static hs_ask ask_for(hs_seat *seat, asked script, size_t taken)
 {
 	switch (script) {
+	case A_SHORT_WAIT:
+		return (hs_ask){.kind = HS_ASK_WAITED, .step = 0, .earliest_ms = taken ? 0 : seat->now_mono_ms(seat) + 700};
+	case A_GATE:
+		return (hs_ask){.kind = HS_ASK_GATE, .step = -1};
+	case A_SENTENCE:
+		return (hs_ask){.kind = HS_ASK_INTAKE, .step = -1};
+	case A_DO:
+		/* A look first, so that there is a prompt to paste at. */
+		return (hs_ask){.kind = taken ? HS_ASK_DONE : HS_ASK_CHOOSE, .step = 0};
 	case A_BLOCK:
 		return (hs_ask){.kind = HS_ASK_READ, .step = 1, .item = (int)(taken % 3)};
 	case A_WAIT:
@@ -65,21 +75,24 @@ static int run_seat(int in_fd, asked script)
 		return 9;
 	seat->show(seat, hs_terminal_edits(seat) ? "edits\n" : "plain\n");
 	hs_engine engine = fake_engine();
-	hs_ask_words words = {.bare = script == A_BLOCK ? HS_VOLT : HS_UNIT_COUNT};
+	hs_ask_words words = {.bare = script == A_BLOCK ? HS_VOLT : HS_UNIT_COUNT, .is_gate = script == A_GATE};
+	hs_buf_init(&words.heading);
+	hs_buf_str(&words.heading, script == A_GATE ? "Gate: secured" : "");
 	words.choices[0].word = "lit";
 	words.choices[1].word = "dark";
-	words.choice_count = script == A_LOOK ? 2 : 0;
+	words.choice_count = script == A_LOOK || script == A_DO ? 2 : 0;
 	hs_input input;
 	hs_input_init(&input);
 	bool good = true;
 	do {
-		hs_ask ask = ask_for(script, engine.answers);
+		hs_ask ask = ask_for(seat, script, engine.answers);
 		good = seat->ask(seat, &engine, &ask, &words, &input, &error);
 		if (good)
 			say_input(seat, &input);
 		engine.answers += input.kind == HS_INPUT_ANSWER && strcmp(input.text.data, "bad") != 0;
 	} while (good && input.kind != HS_INPUT_END);
 	hs_input_free(&input);
+	hs_buf_free(&words.heading);
 	hs_seat_close(seat);
 	return good ? 0 : 3;
 }
@@ -112,6 +125,28 @@ static void begin(line *l, const char *term, asked script)
 		setenv("NO_COLOR", "1", 1);
 		_exit(run_seat(STDIN_FILENO, script));
 	}
+}
+
+/* Begins with something typed before the first prompt. */
+static void begin_typed(line *l, const char *term, asked script, const char *typed)
+{
+	struct winsize size = {.ws_row = 40, .ws_col = 70};
+	int master, slave;
+	memset(l, 0, sizeof *l);
+	fflush(NULL);
+	assert_int_equal(openpty(&master, &slave, NULL, NULL, &size), 0);
+	assert_int_equal(write(master, typed, strlen(typed)), strlen(typed));
+	l->fd = master;
+	l->pid = fork();
+	assert_true(l->pid >= 0);
+	if (l->pid == 0) {
+		close(master);
+		login_tty(slave);
+		setenv("TERM", term, 1);
+		setenv("NO_COLOR", "1", 1);
+		_exit(run_seat(STDIN_FILENO, script));
+	}
+	close(slave);
 }
 
 /* Reads what comes for at most the patience; false at the end of the line. */
@@ -190,7 +225,7 @@ static const struct {
      "lit\r",
      "GOT answer [lamp lit]"},                               /* the last word away */
     {"lt\x1b[Di\r", "GOT answer [lit]"},                     /* arrow left */
-    {"\x1b[A\r", "GOT answer [lit]"},                        /* arrow up: the last line again */
+    {"\x1b[A\r", "GOT answer []"},                           /* arrow up: a look brings nothing back */
     {"4.7 k\xCE\xA9\r", "GOT answer [4.7 k\xCE\xA9]"},       /* omega */
     {"3 \xCE\xA9\xC2\xB5\x7f\r", "GOT answer [3 \xCE\xA9]"}, /* backspace takes a character, not a byte */
     {"note smells hot\r", "GOT note [smells hot]"},
@@ -385,6 +420,141 @@ static void what_is_typed_ahead_is_taken(void **state)
 		see(&l, "GOT answer [dark]");
 		see(&l, "GOT end [Ctrl-D]");
 		assert_int_equal(end_status(&l), 0);
+	}
+}
+
+/* At a gate nobody can have meant it; a stop and Ctrl-D mean the same everywhere. */
+static const struct {
+	const char *pasted, *got;
+	bool told;
+} pasted[] = {
+    {"hand\nBen Holt\nout\n", "GOT answer [typed now]", true},
+    {"\n\n", "GOT answer [typed now]", false},
+    {"hal", "GOT answer [typed now]", false}, /* half a line too */
+    {"hand\nstop smoke\nout\n", "GOT stop [smoke]", true},
+    {"hand\n\x04", "GOT end [Ctrl-D]", true},
+};
+
+static void gates_take_nothing_typed_ahead(void **state)
+{
+	(void)state;
+	for (size_t t = 0; t < COUNT(terms); t++)
+		for (size_t i = 0; i < COUNT(pasted); i++) {
+			line l;
+			begin_typed(&l, terms[t], A_GATE, pasted[i].pasted);
+			see(&l, "Gate: secured");
+			if (strstr(pasted[i].got, "typed now")) {
+				see(&l, "\n> ");
+				type(&l, "typed now\r");
+			}
+			see(&l, pasted[i].got);
+			assert_true(!!strstr(l.seen, "what was typed before this was shown is not used") == pasted[i].told);
+			assert_null(strstr(l.seen, "GOT answer [hand]"));
+			assert_null(strstr(l.seen, "GOT answer []"));
+			if (!strstr(pasted[i].got, "GOT end")) {
+				see(&l, "\n> ");
+				finish(&l);
+			} else {
+				assert_int_equal(end_status(&l), 0);
+			}
+		}
+}
+
+/* Pasted at a prompt: the look takes its line, what is to be done waits for somebody who has read it. */
+static void a_paste_stops_at_what_is_to_be_done(void **state)
+{
+	(void)state;
+	for (size_t t = 0; t < COUNT(terms); t++) {
+		line l;
+		begin(&l, terms[t], A_DO);
+		see(&l, "\n> ");
+		type(&l, "lit\rdark\rdark\r");
+		see(&l, "GOT answer [lit]");
+		see(&l, "is not used");
+		see(&l, "> ");
+		type(&l, "dark\r");
+		see(&l, "GOT answer [dark]");
+		see(&l, "\n> ");
+		finish(&l);
+	}
+}
+
+static void readings_may_be_typed_ahead(void **state)
+{
+	(void)state;
+	line l;
+	begin(&l, "xterm", A_BLOCK);
+	see(&l, "\nV> ");
+	for (int i = 0; i < 100; i++) {
+		char reading[16];
+		snprintf(reading, sizeof reading, "%d.5\r", i);
+		type(&l, reading);
+	}
+	for (int i = 0; i < 100; i++) {
+		char got[32];
+		snprintf(got, sizeof got, "GOT answer [%d.5]", i);
+		see(&l, got);
+	}
+	assert_null(strstr(l.seen, "is not used"));
+	see(&l, "\nV> ");
+	finish(&l);
+}
+
+/* Up brings sentences back, and only at a sentence: at a gate or a reading Enter would give an answer nobody typed. */
+static void only_sentences_are_recalled(void **state)
+{
+	(void)state;
+	static const struct {
+		asked script;
+		const char *prompt, *got;
+	} rows[] = {{A_SENTENCE, "\n> ", "GOT answer [first]"}, {A_GATE, "\n> ", "GOT answer []"}, {A_BLOCK, "\nV> ", "GOT answer []"}};
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		line l;
+		begin(&l, "xterm", rows[i].script);
+		see(&l, rows[i].prompt);
+		type(&l, "first\r");
+		see(&l, "GOT answer [first]");
+		see(&l, rows[i].prompt);
+		type(&l, "\x1b[A\r");
+		see(&l, rows[i].got);
+		see(&l, rows[i].prompt);
+		finish(&l);
+	}
+}
+
+static void an_ask_that_comes_again_is_short(void **state)
+{
+	(void)state;
+	line l;
+	begin(&l, "xterm", A_GATE);
+	see(&l, "\n> ");
+	type(&l, "?\r");
+	see(&l, "GOT help []\r\nGate: secured\r\n> ");
+	type(&l, "han\x0c"); /* Ctrl-L */
+	see(&l, "\x1b[J");
+	see(&l, "Gate: secured\r\n> han");
+	type(&l, "d\r");
+	see(&l, "GOT answer [hand]");
+	see(&l, "\n> ");
+	finish(&l);
+}
+
+/* One bell, and what was typed meanwhile stays. */
+static void the_end_of_a_wait_is_told(void **state)
+{
+	(void)state;
+	for (size_t t = 0; t < COUNT(terms); t++) {
+		line l;
+		begin(&l, terms[t], A_SHORT_WAIT);
+		see(&l, "1 s to go> ");
+		type(&l, "wai");
+		see(&l, "\a");
+		see(&l, "the time is over\r\n> ");
+		type(&l, "ted\r");
+		see(&l, "GOT answer [waited]");
+		see(&l, "\n> ");
+		assert_null(strchr(strchr(l.seen, '\a') + 1, '\a'));
+		finish(&l);
 	}
 }
 
@@ -592,6 +762,12 @@ int main(void)
 	    cmocka_unit_test(the_screen_follows_the_window),
 	    cmocka_unit_test(what_is_typed_ahead_is_taken),
 	    cmocka_unit_test(several_readings_stand_on_one_line),
+	    cmocka_unit_test(gates_take_nothing_typed_ahead),
+	    cmocka_unit_test(a_paste_stops_at_what_is_to_be_done),
+	    cmocka_unit_test(readings_may_be_typed_ahead),
+	    cmocka_unit_test(only_sentences_are_recalled),
+	    cmocka_unit_test(an_ask_that_comes_again_is_short),
+	    cmocka_unit_test(the_end_of_a_wait_is_told),
 	    cmocka_unit_test(a_wait_is_told_in_the_prompt),
 	    cmocka_unit_test(a_pipe_is_echoed),
 	    cmocka_unit_test(what_no_transcript_can_hold_is_refused),

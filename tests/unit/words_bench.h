@@ -128,7 +128,7 @@ static inline void play(bench *b, const char *lines)
 
 static inline void begin(bench *b)
 {
-	play(b, "intake/words: dead\nintake/seen: nothing\nintake/seals: whole\nintake/keep: none\nintake/first: done");
+	play(b, "intake/first: done\nintake/words: dead\nintake/seen: nothing\nintake/seals: whole\nintake/keep: none");
 }
 
 static inline void refused(bench *b, const char *ask, const char *text, const char *part)

@@ -15,7 +15,7 @@ typedef enum hs_ask_kind {
 	HS_ASK_STANDS,   /* intake/stands.CONTROL: where it stands now, so that it can be put back; item: control */
 	HS_ASK_SET,      /* STEP/set.CONTROL, home/set.CONTROL at the end: "done" or the position; item: control */
 	HS_ASK_JOIN,     /* STEP/join.source, STEP/join.meter: "done"; item: 0 source, 1 + reading index */
-	HS_ASK_PART,     /* STEP/part.meter: "done"; a hookup attached while dead comes off, dead again */
+	HS_ASK_PART,     /* STEP/part.meter: "done"; a hookup attached while dead comes off, dead again; item 0: STEP/part.source, home/part.source */
 	HS_ASK_TOLD,     /* STEP: "done" or Enter; tell */
 	HS_ASK_DONE,     /* STEP: "done"; do */
 	HS_ASK_WAITED,   /* STEP: "done", not before the time; wait */

@@ -77,6 +77,15 @@ void hs_engine_why(const hs_engine *engine, hs_buf *out);
 /* The last judged reading with limits, for drawing the scale; false when there is none. */
 bool hs_engine_last_measure(const hs_engine *engine, const hs_measure **measure, const hs_reading **reading);
 
+/*
+ * What redo would take back: its ask, the answer as typed (good while the engine lives), and whether another answer was accepted since.
+ * False when it would be refused.
+ */
+bool hs_engine_redo_target(const hs_engine *engine, hs_ask *ask, const char **text, bool *since);
+
+/* True when the power is on, standby or keyed, and when it is unknown but was last confirmed to be one of these. */
+bool hs_engine_left_on(const hs_engine *engine);
+
 /* What is known so far: open suspects, cleared and implicated with their evidence, readings in order. */
 void hs_engine_overview(const hs_engine *engine, hs_buf *out);
 

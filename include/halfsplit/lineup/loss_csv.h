@@ -1,9 +1,10 @@
 /*
  * A table of loss against frequency as spreadsheets write it.
  *
- * Two columns, frequency and loss, separated by commas, semicolons or tabs. A first line that does not begin with a number
- * is the header; it may name the units: "freq_mhz,loss_db", "frequency (GHz);loss (dB)", "MHz,dB". Without, a plain number is
- * Hz or dB; a cell may have its own unit ("145 MHz"), which goes before the header's. Blank lines and lines that begin with
+ * Two columns, frequency and loss, separated by commas, semicolons or tabs. A first line that does not begin with a
+ * number is the header; it may name the units: "freq_mhz,loss_db", "frequency (GHz);loss (dB)", "MHz,dB". Without, a
+ * plain number is Hz or dB; a cell may have its own unit ("145 MHz"), which goes before the header's. Blank lines and
+ * lines that begin with
  * '#' are passed over; cells may stand in double quotes. Decimal points only. CR, LF and CRLF end lines.
  */
 #ifndef HALFSPLIT_LINEUP_LOSS_CSV_H

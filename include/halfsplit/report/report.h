@@ -23,11 +23,15 @@ typedef enum hs_item_kind {
 	HS_ITEM_REPAIR
 } hs_item_kind;
 
-/* One line of the sheet; text that does not apply is NULL. */
+/*
+ * One line of the sheet; text that does not apply is NULL. outcome is of the reading ("noted" where there are no
+ * limits), left of the step that this line completed: of a block, an adjustment or a grid the two may differ.
+ */
 typedef struct hs_item {
 	hs_item_kind kind;
+	size_t event; /* which event caused it, counted from 1; 0: the opening */
 	const char *utc, *by, *ask, *step, *reading;
-	const char *typed, *corrections, *value, *expanded, *limits, *outcome, *side;
+	const char *typed, *corrections, *value, *expanded, *limits, *outcome, *side, *left;
 	const char *word, *to, *clears, *implicates, *text, *why, *before, *after;
 	bool passed, taken_back, derived;
 } hs_item;
@@ -36,6 +40,11 @@ typedef struct hs_sheet_instrument {
 	const char *id, *title, *serial, *due;
 	bool overdue; /* on the day it was first used */
 } hs_sheet_instrument;
+
+/* One sitting of one person; there are as many as were begun, in order. */
+typedef struct hs_sheet_person {
+	const char *by, *from_utc, *to_utc;
+} hs_sheet_person;
 
 typedef struct hs_sheet_suspect {
 	const char *id, *title, *by_step, *evidence;
@@ -52,9 +61,12 @@ typedef struct hs_sheet {
 	size_t item_count, item_room;
 	hs_sheet_instrument *instruments;
 	size_t instrument_count, instrument_room;
+	hs_sheet_person *persons;
+	size_t person_count, person_room;
 	hs_sheet_suspect *suspects;
 	size_t suspect_count;
 	const hs_step *finding; /* NULL: none reached */
+	const char *found_by, *found_utc;
 	const char **open;      /* titles of what is still open */
 	size_t open_count;
 	hs_power power;

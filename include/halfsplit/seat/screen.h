@@ -37,6 +37,12 @@ void hs_screen_facts(const hs_screen *screen, const hs_engine *engine, const hs_
 void hs_screen_ask(const hs_screen *screen, const hs_engine *engine, const hs_ask *ask, const hs_ask_words *words,
                    hs_buf *out);
 
+/* The ask in short, when it comes again: heading, the line that says what to do now, choices, what is wanted. */
+void hs_screen_again(const hs_screen *screen, const hs_ask *ask, const hs_ask_words *words, hs_buf *out);
+
+/* What a redo would take back, and that a second one does it. */
+void hs_screen_redo(const hs_screen *screen, const hs_engine *engine, const hs_ask *target, const char *text, hs_buf *out);
+
 /* The prompt alone, no newline: "dBm> ", "> ", "28 s to go> ". Plain, never coloured. */
 void hs_screen_prompt(const hs_screen *screen, const hs_ask *ask, const hs_ask_words *words, hs_buf *out);
 
@@ -55,7 +61,7 @@ void hs_screen_interrupted(const hs_screen *screen, hs_buf *out);
 /* The open list in words: one line for each temporary change not yet undone, a fitted short too, or nothing. */
 void hs_screen_open_list(const hs_screen *screen, const hs_engine *engine, hs_buf *out);
 
-/* How the unit is left: the power state with what was proved, and the open list or that it is empty. */
+/* How the unit is left: a loud sentence when it is or may be on, the power state with what was proved, and the open list or that it is empty. */
 void hs_screen_left(const hs_screen *screen, const hs_engine *engine, hs_buf *out);
 
 #endif

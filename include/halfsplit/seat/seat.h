@@ -47,7 +47,7 @@ typedef struct hs_seat hs_seat;
  */
 struct hs_seat {
 	/*
-	 * Shows the ask (in full when it is new, the prompt alone when the same ask comes again) and waits for one
+	 * Shows the ask (in full when it is new, in short when the same ask comes again) and waits for one
 	 * input. *input is initialised by the caller and filled on success. False: the seat cannot go on. HS_BAD_INPUT:
 	 * the answers file names another ask; HS_IO: reading failed.
 	 */
@@ -82,6 +82,12 @@ bool hs_utc_read(const char *text, int64_t *utc_ms);
  * An empty note comes back as HS_INPUT_NOTE with empty text: the seat asks for the remark.
  */
 void hs_input_read(const hs_ask_words *words, const char *line, hs_input *input);
+
+/* True where free text is asked for: a sentence of one's own, not a word, a reading or a gate. */
+bool hs_input_is_sentence(const hs_ask_words *words);
+
+/* The command a sentence begins with, though it was taken as an answer ("pause between beeps"); else NULL. */
+const char *hs_input_mistakable(const hs_ask_words *words, const char *answer);
 
 void hs_seat_close(hs_seat *seat); /* accepts NULL */
 

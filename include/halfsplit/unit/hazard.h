@@ -12,7 +12,7 @@
 #define HS_ELV_DC_VOLTS      60.0  /* above this (DC) hands stay out of a live zone; IEC 61010-1 normal condition */
 #define HS_ELV_AC_VOLTS      30.0  /* rms */
 #define HS_SAFE_STORE_VOLTS  50.0  /* what the wait is computed down to */
-#define HS_DEAD_VOLTS         5.0  /* a pair at or under this counts as dead */
+#define HS_DEAD_VOLTS         5.0  /* a pair at or under this counts as dead, and under a tenth of what the source gives */
 #define HS_KNOWN_VOLTS       12.0  /* a known source must show at least this to prove a tester */
 #define HS_TOOL_JOULES        0.25 /* above this: discharge even when under 50 V */
 #define HS_SHORT_JOULES      10.0  /* above this, or above HS_SHORT_VOLTS: recheck after 5 min and keep shorted */
@@ -29,6 +29,9 @@ typedef struct hs_store_figures {
 	bool discharge;       /* must be discharged through a resistor */
 	bool keep_shorted;    /* recheck after 5 min, keep shorted */
 } hs_store_figures;
+
+/* What a pair of this source may read at most to count as dead: a 5 V rail at 4.98 V is not. */
+double hs_dead_volts(const hs_energy_source *source);
 
 hs_store_figures hs_store_at_limits(const hs_energy_source *store);
 double hs_store_nominal_wait(const hs_energy_source *store);   /* seconds */
