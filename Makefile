@@ -50,7 +50,7 @@ tools:
 	@tests/tools.sh $(DEBS)
 
 demo: tools
-	@$(MAKE) --no-print-directory all
+	@$(MAKE) --no-print-directory -j2 all
 	@BUILD=$(BUILD) examples/demo.sh
 
 check: tools

@@ -6,7 +6,7 @@
 
 BEGIN {
 	printf ".\\\" Made by docs/man.awk; change the document it is made of.\n"
-	printf ".TH %s %s \"\" \"halfsplit %s\" \"halfsplit\"\n.nh\n", toupper(name), section, version
+	printf ".TH %s %s \"\" \"halfsplit %s\" \"halfsplit\"\n.nh\n.ad l\n", toupper(name), section, version
 	printf ".SH NAME\n%s \\- %s\n", plain(name), plain(says)
 	if (program != "") {
 		verb_count = find_verbs()
@@ -24,7 +24,9 @@ function plain(text) {
 	gsub(/`/, "\\(ga", text)
 	gsub(/\^/, "\\(ha", text)
 	gsub(/~/, "\\(ti", text)
+	gsub(/","/, "\",\001\"", text)
 	gsub(/"/, "\\(dq", text)
+	gsub(/\001/, "\\:", text) # a long list of data may be broken here
 	return text
 }
 

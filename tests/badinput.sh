@@ -107,14 +107,61 @@ expect "sealing itself" 0 "$(seal "$opening" | tail -c 20)" echo "$opening"
 seal "${opening/\"format\":1/\"format\":7}" >format.jsonl
 seal "${opening/\"rules\":1/\"rules\":7}" >rules.jsonl
 for verb in audit show resume; do
-	more=() denied=2
-	[ $verb = resume ] && more=(--answers part.answers) denied=3
+	more=()
+	[ $verb = resume ] && more=(--answers part.answers)
 	refuses "$verb of a later format" 2 "format version 7; this program reads version 1" "$halfsplit" $verb format.jsonl "${more[@]}"
 	refuses "$verb under later rules" 2 "rules" "$halfsplit" $verb rules.jsonl "${more[@]}"
-	refuses "$verb of what may not be read" $denied 'the permissions do not allow it' deny part.jsonl "$halfsplit" $verb part.jsonl "${more[@]}"
+	refuses "$verb of what may not be read" 2 'the permissions do not allow it' deny part.jsonl "$halfsplit" $verb part.jsonl "${more[@]}"
 	refuses "$verb of a playbook" 2 "first.lua" "$halfsplit" $verb first.lua "${more[@]}"
 	refuses "$verb of another JSON" 2 "other.jsonl" bash -c 'echo "{\"a\":1}" >other.jsonl; "$@"; s=$?; rm other.jsonl; exit $s' - "$halfsplit" $verb other.jsonl "${more[@]}"
 done
+# reseal SED: part.jsonl with every line put through sed, and the chain made whole again, as by somebody who knows how
+reseal() {
+	local line prev=$(printf '0%.0s' {1..64})
+	while IFS= read -r line; do
+		line=$(sed -E 's/"prev":"[0-9a-f]{64}"/"prev":"'"$prev"'"/' <<<"$line")
+		line=$(seal "$line")
+		printf '%s\n' "$line"
+		prev=${line: -66:64}
+	done < <(sed -E "$1" part.jsonl)
+}
+# forged CASE LINE TEXT SED: audit, show and resume each name the line and the reason, and the file stays as it is
+forged() {
+	reseal "$4" >forged.jsonl
+	cmp -s forged.jsonl part.jsonl && no "forged $1" "nothing was forged"
+	cp forged.jsonl kept
+	expect "audit of forged $1" 1 "forged.jsonl: tampered" "$halfsplit" audit forged.jsonl
+	grep -qF "line $2" out.txt && grep -qF "$3" out.txt || no "audit of forged $1" "neither line $2 nor the reason: $(cat out.txt)"
+	grep -q "resume adds them" out.txt && no "audit of forged $1" "a repair is promised"
+	expect "audit of forged $1 as data" 1 '"verdict":"tampered"' "$halfsplit" audit --json forged.jsonl
+	grep -qF "\"line\":$2," out.txt || no "audit of forged $1 as data" "$(cat out.txt)"
+	refuses "show of forged $1" 1 "line $2" "$halfsplit" show forged.jsonl
+	refuses "resume of forged $1" 2 "line $2" "$halfsplit" resume forged.jsonl --answers part.answers
+	cmp forged.jsonl kept || no "resume of forged $1" "the file changed"
+}
+reseal "" | cmp - part.jsonl || no "resealing" "it changes an honest transcript"
+answers=$(grep -n '"event":"answer"' part.jsonl | cut -d: -f1)
+late=$(tail -1 <<<"$answers")
+forged "times" 1 "is not a time like" 's/"utc":"[^"]*"/"utc":""/'
+forged "time of an answer" $late "is not a time like" "${late},\$s/\"utc\":\"[^\"]*\"/\"utc\":\"2026-02-30T09:00:00.000Z\"/"
+forged "clock" $late "goes back within one sitting" "${late},\$s/\"mono_ms\":[0-9]+/\"mono_ms\":1/"
+forged "clock below 0" $late "its mono_ms is below 0" "${late},\$s/\"mono_ms\":[0-9]+/\"mono_ms\":-1/"
+forged "name of an answer" $late "its by is not a name" "${late}s/\"by\":\"[^\"]*\"/\"by\":\" \"/"
+forged "run id" 1 "is not 32 hex digits" '1s/"run":"[^"]*"/"run":"me"/'
+forged "unit" 1 '"unit"' '1s/"unit":"LB-7"/"unit":""/'
+forged "person" 1 '"by"' '1s/"by":"Ada Wren"/"by":"Ada\\u001b[2JWren"/'
+forged "program" 1 '"program"' '1s/"program":"[^"]*"/"program":"\\u0007"/'
+forged "rehearsal" 1 'no usable member "rehearsal"' '1s/"rehearsal":\{[^}]*\},//'
+forged "playbook_files" 1 'no usable member "playbook_files"' '1s/"playbook_files":/"playbook_file":/'
+forged "format" 1 'no usable member "format"' '1s/"format":1,//'
+# A file that nothing requires, with every digest right.
+add_file() { # add_file PATH MEMBER: the sed that does it
+	local sha=$(printf 'x = 1' | sha256sum | cut -d' ' -f1) digest
+	digest=$({ grep -oE "\"$2\":\{.*" <<<"$opening" | sed 's/"\(kit_files\|hash\)".*/&/; s/"kit_files":.*//' |
+		grep -oE '"path":"[^"]*","sha256":"[0-9a-f]{64}"' | sed -E 's/"path":"(.*)","sha256":"(.*)"/\2  \1/'; echo "$sha  $1"; } | sha256sum | cut -d' ' -f1)
+	echo '1s/("'$2'":\{"digest":")[0-9a-f]{64}(",.*)(\]\},"kit_files")/\1'$digest'\2,{"path":"'$1'","sha256":"'$sha'","text":"x = 1"}\3/'
+}
+forged "file that nothing brings in" 1 'nothing in the other files brings in "more.lua"' "$(add_file more.lua playbook_files)"
 sed 's/$/\r/' part.jsonl >crlf-part.jsonl
 { printf '\357\273\277'; cat part.jsonl; } >bom-part.jsonl
 cp crlf-part.jsonl kept

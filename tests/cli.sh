@@ -35,6 +35,12 @@ refuses "no folder for it" 2 "no/such/t.jsonl" run --answers part.answers --tran
 refuses "blank serial" 2 "the serial number given with --unit is empty" "$halfsplit" run "$first" --unit " " --by x --answers part.answers
 refuses "nobody named" 2 "intake/by is asked first" "$halfsplit" run "$first" --unit x --answers part.answers
 expect "default place" 4 "/runs/LB-7-20260101T090000Z-" run --answers part.answers
+expect "default place taken" 4 "-2.jsonl" run --answers part.answers
+expect "and taken again" 4 "-3.jsonl" run --answers part.answers
+[ "$(cat runs/LB-7-20260101T090000Z-*.jsonl | sort | uniq -c | awk '$1 != 3' | wc -l)" = 0 ] || no "default place taken" "the same rehearsal has other lines"
+refuses "control character in a name" 2 "the name given with --by holds a control character" "$halfsplit" run "$first" --unit x --by $'Ada\eWren' \
+	--answers part.answers
+refuses "control character in a serial" 2 "holds a control character" "$halfsplit" run "$first" --unit $'a\nb' --by x --answers part.answers
 expect "serial made fit for a file name" 4 "/runs/_.._x__y-2026" "$halfsplit" run "$first" --unit "/../x; y" --by Ada --answers part.answers
 printf 'intake/first: done\nlamp-volts: 3\n' >wrong.answers
 expect "another ask" 2 "The next answer is for lamp-volts, but intake/words is asked" run --answers wrong.answers --transcript wrong.jsonl
@@ -87,6 +93,20 @@ expect "torn report" 0 "is torn" "$halfsplit" show torn.jsonl
 expect "repair is said" 4 "The last line of the transcript was torn" "$halfsplit" resume torn.jsonl --answers none.answers
 expect "repair is recorded" 0 "torn.jsonl: unfinished, repaired" "$halfsplit" audit torn.jsonl
 ls torn.jsonl.torn-* >/dev/null 2>&1 || no "repair is recorded" "the bytes were not kept"
+cp whole.jsonl beside.jsonl
+printf anything >"beside.jsonl.torn-$(wc -l <beside.jsonl)"
+refuses "a stray file beside" 2 "this run is closed" "$halfsplit" resume beside.jsonl --answers none.answers
+printf '{"seq":%d,"prev":"%s' "$(wc -l <beside.jsonl)" "$(tail -c 67 beside.jsonl | head -c 64)" >"beside.jsonl.torn-$(wc -l <beside.jsonl)"
+refuses "a beginning beside a closed run" 2 "this run is closed" "$halfsplit" resume beside.jsonl --answers none.answers
+cmp beside.jsonl whole.jsonl || no "a stray file beside" "the transcript changed"
+head -40 whole.jsonl >lacks.jsonl
+expect "missing lines" 0 "are missing at the end; resume adds them" "$halfsplit" audit lacks.jsonl
+{ cat lacks.jsonl; head -20 whole.jsonl | tail -1; } >promised.jsonl
+expect "tampered behind missing lines" 1 "promised.jsonl: tampered" "$halfsplit" audit promised.jsonl
+grep -q "resume adds" out.txt && no "tampered behind missing lines" "a repair is promised"
+sed 's/$/\r/' lacks.jsonl >lacks-crlf.jsonl
+expect "converted and missing lines" 0 "unfinished, transport-converted" "$halfsplit" audit lacks-crlf.jsonl
+grep -q "resume adds" out.txt && no "converted and missing lines" "a repair is promised"
 cat >rest.answers <<'END'
 gate/off/switch: off
 gate/energise/back: back
@@ -177,6 +197,19 @@ expect "a real run says nothing of a rehearsal" 0 '"rehearsal":false' "$halfspli
 refuses "no answers file into a real run" 2 "this is the transcript of a real run" "$halfsplit" resume real.jsonl --answers part.answers
 expect "nothing begun" 4 "nothing was begun" typed '!pause\n' "$halfsplit" run "$first" --transcript never.jsonl
 [ -e never.jsonl ] && no "nothing begun" "a transcript was made"
+# meddled COMMAND: types on, runs the command on the transcript under the run, and types on again
+meddled() {
+	{
+		printf 'LB-9\nBen Holt\nno light\n'
+		for ((i = 0; i < 100; i++)); do grep -q '"text":"no light"' meddled.jsonl 2>/dev/null && break; sleep 0.05; done
+		sh -c "$1" >&2
+		printf 'smells\n!pause\n'
+	} | script -qec "$(printf '%q ' "$halfsplit" run "$first" --transcript meddled.jsonl)" /dev/null
+}
+expect "deleted under the run" 3 'the transcript "meddled.jsonl" was deleted by somebody else' meddled "rm meddled.jsonl"
+[ ! -e meddled.jsonl ] || no "deleted under the run" "it was made again"
+expect "written into under the run" 3 "somebody else changed it" meddled "echo more >>meddled.jsonl"
+[ "$(tail -1 meddled.jsonl)" = more ] || no "written into under the run" "something was written behind it"
 expect "resumed by another" 4 "Going on with unit LB-9" typed '!pause\n' "$halfsplit" resume real.jsonl --by "Cleo Marsh"
 grep -q '"kind":"resumed","event":"resume".*"by":"Cleo Marsh"' real.jsonl || no "resumed by another" "the line is not there"
 expect "still whole" 0 "real.jsonl: unfinished" "$halfsplit" audit real.jsonl

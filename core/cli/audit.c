@@ -6,7 +6,7 @@
 /* What an audit of one transcript found. */
 typedef struct hs_found {
 	hs_buf words; /* "complete, repaired" */
-	bool good, derives, has_anchor;
+	bool good, derives, tampered, has_anchor;
 	hs_anchor anchor;
 	hs_anchor_state anchored;
 } hs_found;
@@ -20,12 +20,12 @@ static void judge(const hs_past *past, const char *anchor_text, hs_found *found)
 {
 	const hs_chain *chain = &past->chain;
 	found->derives = past->result->state == HS_REPLAY_GOOD;
-	bool tampered = chain->state == HS_CHAIN_TAMPERED || past->result->state == HS_REPLAY_DIFFERS;
+	found->tampered = chain->state == HS_CHAIN_TAMPERED || past->result->state == HS_REPLAY_DIFFERS;
 	if (anchor_text)
 		found->anchored = hs_anchor_check(&found->anchor, past->data.data, chain);
 	if (anchor_text && found->anchored == HS_ANCHOR_OTHER)
-		tampered = true;
-	if (tampered)
+		found->tampered = true;
+	if (found->tampered)
 		add_word(found, "tampered");
 	else if (chain->state == HS_CHAIN_TORN)
 		add_word(found, "torn");
@@ -39,6 +39,13 @@ static void judge(const hs_past *past, const char *anchor_text, hs_found *found)
 		add_word(found, "repaired");
 	if (hs_chain_converted(chain))
 		add_word(found, "transport-converted");
+}
+
+/* Lines that resume would add: none where it would refuse the file. */
+static size_t addable(const hs_past *past, const hs_found *found)
+{
+	bool refused = found->tampered || hs_chain_converted(&past->chain);
+	return refused ? 0 : past->result->missing->count;
 }
 
 static const char *anchor_words(const hs_found *found, hs_buf *scratch, const hs_past *past)
@@ -89,10 +96,10 @@ static void print_text(const hs_past *past, const hs_found *found)
 		say_shown(&out, past->chain.reason);
 	if (past->result->reason[0])
 		say_shown(&out, past->result->reason);
-	if (past->result->missing->count)
+	if (addable(past, found))
 		hs_buf_printf(&out,
 		              "  %zu lines that the last answer causes are missing at the end; resume adds them\n",
-		              past->result->missing->count);
+		              addable(past, found));
 	hs_buf_printf(&out, "  %s\n  lines and head: ", derive_words(past));
 	hs_anchor_print(&out, past->chain.count, past->chain.head);
 	hs_buf_char(&out, '\n');
@@ -129,7 +136,7 @@ static void put_json(hs_json_writer *w, const hs_past *past, const hs_found *fou
 	hs_json_put_integer(w, "lines", (long long)past->chain.count);
 	hs_json_put_string(w, "head", past->chain.head);
 	hs_json_put_integer(w, "answers", (long long)past->result->answers);
-	hs_json_put_integer(w, "missing", (long long)past->result->missing->count);
+	hs_json_put_integer(w, "missing", (long long)addable(past, found));
 	hs_json_close_object(w);
 	hs_buf_free(&scratch);
 }

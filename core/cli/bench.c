@@ -92,10 +92,18 @@ bool hs_bench_load_recorded(hs_bench *bench, const hs_opening *opening, hs_error
 	return true;
 }
 
+/* A file in the first line that nothing brings in, or not in its turn, is not what the program loaded. */
+static bool all_brought_in(const hs_sources *sources, hs_error *error)
+{
+	const hs_source *idle = sources ? hs_sources_idle(sources) : NULL;
+	return !idle || hs_fail(error, HS_BAD_INPUT, "nothing in the other files brings in \"%s\" in its turn", idle->path);
+}
+
 hs_engine *hs_bench_replay(void *context, const hs_opening *opening, hs_error *error)
 {
 	hs_bench *bench = context;
-	if (!hs_bench_load_recorded(bench, opening, error) || !hs_problems_clean(&bench->problems, error))
+	if (!hs_bench_load_recorded(bench, opening, error) || !hs_problems_clean(&bench->problems, error) ||
+	    !all_brought_in(bench->playbook_sources, error) || !all_brought_in(bench->kit_sources, error))
 		return NULL;
 	return bench->engine = hs_engine_new(bench->playbook, opening->by, error);
 }

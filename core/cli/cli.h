@@ -59,7 +59,8 @@ void hs_cli_say(const char *format, ...) __attribute__((format(printf, 1, 2)));
 /* Prints text to stdout that was made safe to show already. */
 void hs_cli_print(const hs_buf *text);
 
-/* A name or a serial: UTF-8, not blank, at most 120 bytes. what names it in the message. */
+/* A name or a serial: UTF-8, not blank, at most HS_NAME_MOST bytes, no control characters but blanks around it. what
+ * names it in the message. */
 bool hs_cli_name_fine(const char *text, const char *what, hs_error *error);
 
 #endif

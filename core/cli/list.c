@@ -20,7 +20,7 @@ typedef struct listed {
 	tellings entries, suspects, findings;
 	const char *problem; /* the first error, on one line; NULL: it can be run */
 	size_t errors;
-	const char *text;    /* what is searched of a playbook that could not be built */
+	const char *text; /* what is searched of a playbook that could not be built */
 } listed;
 
 typedef struct listing {
@@ -260,7 +260,8 @@ static int by_letters(const void *a, const void *b)
 /* A name that is no id, from a file that is named oddly, cannot be run by it. */
 static bool is_word(const char *name)
 {
-	return *name && name[strspn(name, "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789._+-/")] == '\0';
+	return *name &&
+	       name[strspn(name, "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789._+-/")] == '\0';
 }
 
 static void print_words(const listing *all, bool findings)
@@ -347,8 +348,9 @@ static int run(const hs_command *command, int argc, char **argv)
 		return status;
 	if (given.ids + given.findings + given.json > 1) {
 		hs_error error = {0};
-		hs_fail(&error, HS_BAD_INPUT, "--ids, --findings and --json are three forms of the list, and more than one "
-		                              "was asked for");
+		hs_fail(&error, HS_BAD_INPUT,
+		        "--ids, --findings and --json are three forms of the list, and more than one "
+		        "was asked for");
 		hs_fail_hint(&error, "keep one of them");
 		return hs_cli_fail(&error);
 	}
@@ -371,9 +373,11 @@ const hs_command hs_command_list = {
     .name = "list",
     .operands = "[WORD...]",
     .says = "shows the playbooks at hand, by family and symptom",
-    .help = "With words, only those that hold each of them somewhere, in capitals or not: in the id, family, title, symptom, the\n"
+    .help = "With words, only those that hold each of them somewhere, in capitals or not: in the id, family, title, "
+            "symptom, the\n"
             "entries, or a suspect's id or title. A playbook that cannot be run is listed with its first error.\n"
-            "--json gives [{\"name\",\"file\",\"family\",\"title\",\"symptom\",\"under\",\"entries\":[{\"word\",\"title\"}],\n"
+            "--json gives "
+            "[{\"name\",\"file\",\"family\",\"title\",\"symptom\",\"under\",\"entries\":[{\"word\",\"title\"}],\n"
             "\"suspects\":[{\"id\",\"title\"}],\"findings\":[{\"id\",\"title\"}],\"problem\",\"errors\"}].\n",
     HS_OPTIONS(options),
     .least = 0,

@@ -4,6 +4,7 @@
 #include <string.h>
 #include "cli.h"
 #include "halfsplit/json/json.h"
+#include "halfsplit/record/transcript.h"
 
 void hs_cli_say(const char *format, ...)
 {
@@ -54,14 +55,26 @@ void hs_cli_print(const hs_buf *text)
 	fwrite(text->data, 1, text->length, stdout);
 }
 
+/* Blanks around it will be trimmed; anything of that kind inside would drive a terminal or forge a line. */
+static bool has_control(const char *text)
+{
+	char *copy = hs_strdup(text);
+	bool found = !hs_name_possible(hs_trim(copy));
+	free(copy);
+	return found;
+}
+
 bool hs_cli_name_fine(const char *text, const char *what, hs_error *error)
 {
 	if (!hs_utf8_valid(text, strlen(text)))
 		return hs_fail(error, HS_BAD_INPUT, "%s is not UTF-8 text", what);
-	if (text[strspn(text, " \t\r\n")] == '\0')
+	if (text[strspn(text, " \t\r\n\v\f")] == '\0')
 		return hs_fail(error, HS_BAD_INPUT, "%s is empty", what);
-	if (strlen(text) > 120)
-		return hs_fail(error, HS_BAD_INPUT, "%s has %zu bytes; at most 120 are taken", what, strlen(text));
+	if (strlen(text) > HS_NAME_MOST)
+		return hs_fail(error, HS_BAD_INPUT, "%s has %zu bytes; at most %d are taken", what, strlen(text),
+		               HS_NAME_MOST);
+	if (has_control(text))
+		return hs_fail(error, HS_BAD_INPUT, "%s holds a control character", what);
 	return true;
 }
 

@@ -17,7 +17,8 @@ typedef struct hs_resuming {
 static bool reopen(hs_resuming *resuming, const char *path, hs_error *error)
 {
 	resuming->replay = hs_replay_new(hs_bench_replay, &resuming->bench);
-	resuming->journal = hs_journal_open(path, NULL, hs_replay_line, resuming->replay, NULL, error);
+	hs_chain chain;
+	resuming->journal = hs_journal_open(path, NULL, hs_replay_line, resuming->replay, &chain, error);
 	if (!resuming->journal)
 		return false;
 	const hs_replay_result *result = resuming->result = hs_replay_get(resuming->replay);
@@ -35,8 +36,9 @@ static bool reopen(hs_resuming *resuming, const char *path, hs_error *error)
 		hs_fail_hint(error, "halfsplit audit tells more");
 		return hs_fail_at(error, path, 0);
 	}
-	/* A run that was killed while it closed lacks its last lines; those are still added. */
-	if (result->closed && !result->missing->count && !hs_journal_repair_due(resuming->journal)) {
+	/* A run that was killed while it closed lacks its last lines; those are still added. To a whole one nothing is.
+	 */
+	if (result->closed && !result->missing->count && chain.state == HS_CHAIN_GOOD) {
 		hs_fail(error, HS_BAD_INPUT, "this run is closed; nothing is left to go on with");
 		hs_fail_hint(error, "halfsplit show gives its report");
 		return hs_fail_at(error, path, 0);
@@ -107,8 +109,10 @@ static void tell(hs_resuming *resuming)
 static void tell_closed(hs_resuming *resuming)
 {
 	hs_seat *seat = resuming->sitting.seat;
-	seat->show(seat, "This run is closed. The lines that were missing at its end have been added; halfsplit show gives its "
-	                 "report.\n");
+	seat->show(
+	    seat,
+	    "This run is closed. The lines that were missing at its end have been added; halfsplit show gives its "
+	    "report.\n");
 	hs_drive_sheet(seat, resuming->journal);
 }
 

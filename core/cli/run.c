@@ -3,11 +3,14 @@
 #include <string.h>
 #include <errno.h>
 #include <sys/random.h>
+#include <sys/stat.h>
 #include "sitting.h"
 
 /* Answers from a file are given at a time of their own: 2026-01-01T09:00:00Z, so that the same inputs give the same
  * transcript. */
 #define REHEARSAL_EPOCH_MS INT64_C(1767258000000)
+
+#define MOST_OF_ONE_NAME 10000 /* rehearsals with the same inputs that one folder holds */
 
 typedef struct hs_request {
 	const char *playbook, *unit, *by, *kit, *answers, *transcript;
@@ -114,15 +117,40 @@ static bool identify(hs_running *running, const hs_request *request, hs_error *e
 	return true;
 }
 
+/*
+ * The same rehearsal has the same run id, so its place by default may be taken; then -2, -3 and so on tells the file
+ * from the others. The id in it stays.
+ */
+static bool make_default_journal(hs_running *running, hs_error *error)
+{
+	const hs_journal_options options = {.make_folders = true};
+	for (int number = 1; number <= MOST_OF_ONE_NAME; number++) {
+		struct stat info;
+		char name[48];
+		hs_error why = {0};
+		snprintf(name, sizeof name, "%s", running->run);
+		if (number > 1)
+			snprintf(name, sizeof name, "%s-%d", running->run, number);
+		hs_buf_clear(&running->path);
+		if (!hs_transcript_path(&running->path, running->unit.data, running->utc, name, error))
+			return false;
+		running->journal = hs_journal_create(running->path.data, &options, &why);
+		if (running->journal)
+			return true;
+		*error = why;
+		if (!running->sitting.answers || lstat(running->path.data, &info) != 0)
+			return false;
+	}
+	return false;
+}
+
 static bool make_journal(hs_running *running, const char *path, hs_error *error)
 {
-	hs_journal_options options = {.make_folders = !path};
 	running->mono_ms = hs_seat_stamp(running->sitting.seat, running->utc);
-	if (path)
-		hs_buf_str(&running->path, path);
-	else if (!hs_transcript_path(&running->path, running->unit.data, running->utc, running->run, error))
-		return false;
-	running->journal = hs_journal_create(running->path.data, &options, error);
+	if (!path)
+		return make_default_journal(running, error);
+	hs_buf_str(&running->path, path);
+	running->journal = hs_journal_create(path, NULL, error);
 	return running->journal != NULL;
 }
 
@@ -161,10 +189,8 @@ static void greet(hs_running *running)
 	hs_buf_shown(&text, playbook->title ? playbook->title : playbook->id, false);
 	hs_buf_printf(&text, " (%s, edition %d)\ntranscript: ", playbook->id, playbook->edition);
 	hs_buf_shown(&text, running->path.data, false);
-	hs_buf_str(
-	    &text,
-	    "\nhalfsplit records and blocks; it makes nothing safe.\n"
-	    "Local codes, your employer's rules and licensed practice\ncome first.\n");
+	hs_buf_str(&text, "\nhalfsplit records and blocks; it makes nothing safe.\n"
+	                  "Local codes, your employer's rules and licensed practice\ncome first.\n");
 	running->sitting.seat->show(running->sitting.seat, text.data);
 	hs_buf_free(&text);
 }

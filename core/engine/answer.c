@@ -298,7 +298,7 @@ static bool entry_meant(hs_engine *engine, const hs_reading *reading, const char
 		return false;
 	if (out->kind == HS_ENTRY_UNREAD && out->reason[0] == '\0')
 		return hs_fail(error, HS_BAD_INPUT, "why it could not be read belongs to it; write not read: and the reason");
-	if (reading->hookup_name == NULL && (out->kind == HS_ENTRY_OVER || out->kind == HS_ENTRY_OPEN))
+	if (reading->hookup_name == NULL && !hs_measurand_is_dead(reading->reads) && (out->kind == HS_ENTRY_OVER || out->kind == HS_ENTRY_OPEN))
 		return hs_fail(error, HS_BAD_INPUT, "what is read off the unit by eye is a number; if it cannot be read, write not read: and the reason");
 	if ((reading->reads == HS_READS_VOLTS && names_kind(text, "ac")) || (reading->reads == HS_READS_AC_VOLTS && names_kind(text, "dc")))
 		return hs_fail(error, HS_BAD_INPUT, "%s are wanted here; set the meter to that", hs_measurand_name(reading->reads));

@@ -272,11 +272,15 @@ void hs_engine_overview(const hs_engine *engine, hs_buf *out)
 		any = true;
 		hs_buf_printf(out, "  %s%s%s  ", step->id, step->reading_count > 1 ? "/" : "",
 		              step->reading_count > 1 ? step->readings[engine->slot_item[i]].name : "");
-		if (slot->kind == HS_ENTRY_NUMBER)
-			hs_quantity_print(out, (hs_quantity){slot->corrected, step->readings[engine->slot_item[i]].unit}, -1);
-		else
-			hs_buf_str(out, slot->kind == HS_ENTRY_OPEN ? "open" : slot->kind == HS_ENTRY_OVER ? "over range" : "a bound");
-		hs_buf_printf(out, "  %s\n", hs_outcome_name(slot->outcome));
+		const hs_reading *reading = &step->readings[engine->slot_item[i]];
+		if (slot->kind == HS_ENTRY_OPEN || slot->kind == HS_ENTRY_OVER) {
+			hs_buf_str(out, slot->kind == HS_ENTRY_OPEN ? "open" : "over range");
+		} else {
+			hs_buf_str(out, slot->kind == HS_ENTRY_ABOVE ? "> " : slot->kind == HS_ENTRY_BELOW ? "< " : "");
+			hs_quantity_print(out, (hs_quantity){slot->corrected, reading->unit}, -1);
+		}
+		bool judged = reading->has_limits || reading->limits_by.where.file != NULL;
+		hs_buf_printf(out, "  %s\n", judged ? hs_outcome_name(slot->outcome) : "noted");
 	}
 	if (!any)
 		hs_buf_str(out, "  none yet\n");

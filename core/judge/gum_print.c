@@ -67,19 +67,25 @@ static void put_dof(char cell[CELL], double dof)
 		put_number(cell, rounded(dof), "");
 }
 
+/* What is added to a level or taken from it is in dB. */
+static const char *width_unit(hs_unit unit)
+{
+	return hs_unit_name(hs_unit_is_level(unit) ? HS_DB : unit);
+}
+
 static void put_term(char row[COLUMNS][CELL], const hs_gum *gum, const hs_gum_sum *sum, size_t i)
 {
 	const hs_gum_term *term = &gum->terms[i];
-	const char *own = hs_unit_name(term->value.unit), *unit = hs_unit_name(gum->result.unit);
+	const char *width = width_unit(term->value.unit), *unit = width_unit(gum->result.unit);
 	double divisor = term->divisor > 0 ? term->divisor : hs_shape_divisor(term->shape);
 	double share = sum->standard > 0 ? sum->contribution[i] / sum->standard : 0;
 	put(row[0], term->name);
 	if (term->has_value)
-		put_number(row[1], term->value.value, own);
-	put_number(row[2], rounded(term->half_width), own);
+		put_number(row[1], term->value.value, hs_unit_name(term->value.unit));
+	put_number(row[2], rounded(term->half_width), width);
 	put(row[3], shape_name(term));
 	put_number(row[4], rounded(divisor), "");
-	put_number(row[5], rounded(term->half_width / divisor), own);
+	put_number(row[5], rounded(term->half_width / divisor), width);
 	put_number(row[6], rounded(term->sensitivity), "");
 	put_number(row[7], rounded(sum->contribution[i]), unit);
 	put_number(row[8], round(1000 * share * share) / 10, "%");
@@ -114,7 +120,7 @@ static void print_line(hs_buf *out, const char *what, double value, const char *
 
 static void print_sum(hs_buf *out, const hs_gum *gum, const hs_gum_sum *sum)
 {
-	const char *unit = hs_unit_name(gum->result.unit);
+	const char *unit = width_unit(gum->result.unit);
 	for (size_t i = 0; i < gum->count; i++) {
 		for (size_t j = i + 1; j < gum->count; j++) {
 			if (gum->r[i][j] == 0)

@@ -115,24 +115,36 @@ bool hs_loss_table_make(hs_arena *arena, const hs_loss_point *points, size_t cou
 	return true;
 }
 
+/* The first point that is not below; table->count when all are, 0 for NaN. */
+static size_t first_from(const hs_loss_table *table, double freq_hz)
+{
+	size_t low = 0, high = table->count;
+	while (low < high) {
+		size_t middle = low + (high - low) / 2;
+		if (table->points[middle].freq_hz < freq_hz)
+			low = middle + 1;
+		else
+			high = middle;
+	}
+	return low;
+}
+
 bool hs_loss_table_at(const hs_loss_table *table, double freq_hz, double *loss_db, hs_error *error)
 {
 	if (table->count == 0)
 		return hs_fail(error, HS_BAD_INPUT, "no loss known: the loss table holds no points");
-	const hs_loss_point *first = &table->points[0], *last = &table->points[table->count - 1];
-	for (size_t i = 0; i < table->count; i++) {
+	size_t next = first_from(table, freq_hz);
+	/* No two points are the same frequency, so it can be that of these two only. */
+	for (size_t i = next > 0 ? next - 1 : 0; i <= next && i < table->count; i++) {
 		if (same_freq(table->points[i].freq_hz, freq_hz)) {
 			*loss_db = table->points[i].loss_db;
 			return true;
 		}
 	}
-	/* Written so that NaN ends here too. */
-	if (!(freq_hz > first->freq_hz && freq_hz < last->freq_hz))
-		return hs_fail_outside(error, freq_hz, first->freq_hz, last->freq_hz);
-	const hs_loss_point *above = first + 1;
-	while (above->freq_hz < freq_hz)
-		above++;
-	const hs_loss_point *below = above - 1;
+	if (next == 0 || next == table->count)
+		return hs_fail_outside(error, freq_hz, table->points[0].freq_hz,
+		                       table->points[table->count - 1].freq_hz);
+	const hs_loss_point *above = &table->points[next], *below = above - 1;
 	double share = (sqrt(freq_hz) - sqrt(below->freq_hz)) / (sqrt(above->freq_hz) - sqrt(below->freq_hz));
 	*loss_db = below->loss_db + share * (above->loss_db - below->loss_db);
 	return true;

@@ -11,14 +11,9 @@
 
 #define CHUNK ((size_t)256 * 1024)
 
-bool hs_net_refuse(network_reader *r, const char *format, ...)
+/* The present line becomes the error's place. */
+static bool blame_here(network_reader *r)
 {
-	char message[400];
-	va_list args;
-	va_start(args, format);
-	vsnprintf(message, sizeof(message), format, args);
-	va_end(args);
-	hs_fail(r->error, HS_BAD_INPUT, "%s", message);
 	hs_fail_at(r->error, r->path, r->line);
 	if (r->error && r->line_at) {
 		size_t length = 0;
@@ -31,6 +26,17 @@ bool hs_net_refuse(network_reader *r, const char *format, ...)
 		hs_copy(r->error->quote, sizeof(r->error->quote), hs_trim(quote));
 	}
 	return false;
+}
+
+bool hs_net_refuse(network_reader *r, const char *format, ...)
+{
+	char message[400];
+	va_list args;
+	va_start(args, format);
+	vsnprintf(message, sizeof(message), format, args);
+	va_end(args);
+	hs_fail(r->error, HS_BAD_INPUT, "%s", message);
+	return blame_here(r);
 }
 
 void hs_net_remark(network_reader *r, const char *format, ...)
@@ -97,6 +103,20 @@ bool hs_network_parse(const char *path, const char *text, size_t length, size_t 
 	size_t used;
 	begin(&r, path, ports, error);
 	return end(&r, hs_net_lines(&r, text, length, true, &used), out);
+}
+
+bool hs_net_blame_line(const char *path, const char *text, size_t length, size_t index, hs_error *error)
+{
+	network_reader r;
+	size_t used;
+	begin(&r, path, 2, NULL);
+	r.stop_after = index + 1;
+	hs_net_lines(&r, text, length, true, &used);
+	r.error = error;
+	blame_here(&r);
+	hs_buf_free(&r.text);
+	hs_network_free(r.net);
+	return false;
 }
 
 static bool fail_file(const char *path, const char *what, int number, hs_error *error)

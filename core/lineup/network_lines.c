@@ -167,7 +167,7 @@ bool hs_net_lines(network_reader *r, const char *text, size_t length, bool last,
 	const char *at = text, *end = text + whole;
 	if (r->line == 0 && whole >= 3 && memcmp(text, "\xEF\xBB\xBF", 3) == 0)
 		at += 3;
-	while (at < end)
+	while (at < end && !(r->stop_after && r->net->count >= r->stop_after))
 		if (!one_line(r, &at, end))
 			return false;
 	*used = whole;

@@ -29,11 +29,15 @@ typedef struct network_reader {
 	size_t noise_room, reference_room, mode_room;
 	bool frequencies_stated, noise_stated;
 	size_t frequencies, noise_frequencies;
+	size_t stop_after; /* frequencies to read; 0: all */
 } network_reader;
 
 /* Fills the error with the present line; returns false. */
 bool hs_net_refuse(network_reader *r, const char *format, ...) __attribute__((format(printf, 2, 3)));
 void hs_net_remark(network_reader *r, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+/* Fills the error's place with the line of one frequency of a two-port text that was read before; returns false. */
+bool hs_net_blame_line(const char *path, const char *text, size_t length, size_t index, hs_error *error);
 
 /* A number at `at`, which ends before `end`; returns what follows it, or NULL. Rounded correctly. */
 const char *hs_net_number(const char *at, const char *end, double *value);

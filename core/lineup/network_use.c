@@ -1,8 +1,8 @@
 /* Values out of a network that was read. */
 #include <math.h>
 #include <stdlib.h>
-#include "halfsplit/lineup/network.h"
 #include "halfsplit/quantity/demand.h"
+#include "network_parts.h"
 
 #define DEGREE     0.017453292519943295769
 #define RESIDUE_DB 0.1 /* of gain, left over by a calibration */
@@ -145,10 +145,12 @@ static bool loss_point(const hs_network *network, size_t index, size_t to, size_
 	return hs_fail_hint(error, "measure the part again after a fresh calibration");
 }
 
-bool hs_network_loss(hs_arena *arena, const hs_network *network, size_t to, size_t from, hs_loss_table *out,
-                     hs_error *error)
+/* `*bad` is where it failed; the number of frequencies when that was at none of them. */
+static bool loss_table(hs_arena *arena, const hs_network *network, size_t to, size_t from, hs_loss_table *out,
+                       size_t *bad, hs_error *error)
 {
 	const double *pair;
+	*bad = network->count;
 	if (!pair_of(network, 0, to, from, &pair, error))
 		return false;
 	if (to == from)
@@ -161,21 +163,34 @@ bool hs_network_loss(hs_arena *arena, const hs_network *network, size_t to, size
 		return hs_fail_hint(error, "a loss is read between ports of one reference");
 	}
 	hs_loss_point *points = hs_alloc(network->count * sizeof(*points));
-	bool good = true;
-	for (size_t i = 0; good && i < network->count; i++)
-		good = loss_point(network, i, to, from, &points[i], error);
-	good = good && hs_loss_table_make(arena, points, network->count, out, error);
+	size_t good = 0;
+	while (good < network->count && loss_point(network, good, to, from, &points[good], error))
+		good++;
+	*bad = good;
+	bool made = good == network->count && hs_loss_table_make(arena, points, network->count, out, error);
 	free(points);
-	return good;
+	return made;
+}
+
+bool hs_network_loss(hs_arena *arena, const hs_network *network, size_t to, size_t from, hs_loss_table *out,
+                     hs_error *error)
+{
+	size_t bad;
+	return loss_table(arena, network, to, from, out, &bad, error);
 }
 
 bool hs_network_lead_loss(hs_arena *arena, const char *path, const char *text, size_t length, hs_loss_table *out,
                           hs_error *error)
 {
 	hs_network *network;
+	size_t bad;
 	if (!hs_network_parse(path, text, length, 2, &network, error))
 		return false;
-	bool good = hs_network_loss(arena, network, 2, 1, out, error) || hs_fail_at(error, path, 0);
+	bool good = loss_table(arena, network, 2, 1, out, &bad, error);
+	if (!good && bad < network->count)
+		hs_net_blame_line(path, text, length, bad, error);
+	else if (!good)
+		hs_fail_at(error, path, 0);
 	hs_network_free(network);
 	return good;
 }

@@ -2,7 +2,7 @@
 #include <lauxlib.h>
 #include <math.h>
 #include <string.h>
-#include "halfsplit/lineup/touchstone.h"
+#include "halfsplit/lineup/network.h"
 #include "table.h"
 
 static const char *const cable_words[] = {"title", "type",  "length", "points", "touchstone",
@@ -139,8 +139,8 @@ static void read_touchstone(const hs_table *table, hs_part *part)
 	if (!name)
 		return;
 	const hs_source *source = hs_sources_open(table->build->sources, name, HS_SOURCE_TABLE, &error);
-	if (source && hs_touchstone_loss(table->build->arena, source->path, source->text, source->text_length,
-	                                 &part->own, &error)) {
+	if (source && hs_network_lead_loss(table->build->arena, source->path, source->text, source->text_length,
+	                                   &part->own, &error)) {
 		part->own_source = hs_arena_str(table->build->arena, source->path);
 		return;
 	}

@@ -13,6 +13,9 @@ struct hs_sources {
 	hs_source **files; /* one allocation each, so that pointers stay good */
 	size_t count;
 	size_t room;
+	const hs_source **opened; /* in the order in which each was named first; not the main file */
+	size_t opened_count;
+	size_t opened_room;
 	int *folders; /* descriptors: the main file's folder, then the library folders; none when embedded */
 	size_t folder_count;
 };
@@ -47,6 +50,7 @@ void hs_sources_free(hs_sources *sources)
 	for (size_t i = 0; i < sources->folder_count; i++)
 		close(sources->folders[i]);
 	free(sources->files);
+	free(sources->opened);
 	free(sources->folders);
 	free(sources);
 }
@@ -213,8 +217,8 @@ static const hs_source *not_there(const hs_sources *sources, const char *path, h
 		        sources->count);
 		return NULL;
 	}
-	hs_fail(error, HS_BAD_INPUT, "there is no file \"%s\" beneath the playbook's own folder%s", path,
-	        sources->folder_count > 1 ? " or a library folder" : "");
+	hs_fail(error, HS_BAD_INPUT, "there is no file \"%s\" beneath the folder of %s%s", path,
+	        sources->files[0]->path, sources->folder_count > 1 ? " or a library folder" : "");
 	if (strchr(path, '/') == NULL && strchr(path, '.') != strrchr(path, '.'))
 		hs_fail_hint(error, "folders are written with a slash, as in \"tarnbeck/fell-family\"");
 	return NULL;
@@ -254,6 +258,26 @@ static const hs_source *look_for(hs_sources *sources, const char *path, size_t m
 	return not_there(sources, path, error);
 }
 
+static void note_opened(hs_sources *sources, const hs_source *source)
+{
+	for (size_t i = 0; i < sources->opened_count; i++)
+		if (sources->opened[i] == source)
+			return;
+	if (source == sources->files[0])
+		return;
+	sources->opened = hs_grow(sources->opened, &sources->opened_room, sources->opened_count + 1,
+	                          sizeof *sources->opened);
+	sources->opened[sources->opened_count++] = source;
+}
+
+const hs_source *hs_sources_idle(const hs_sources *sources)
+{
+	for (size_t i = 1; i < sources->count; i++)
+		if (i > sources->opened_count || sources->opened[i - 1] != sources->files[i])
+			return sources->files[i];
+	return NULL;
+}
+
 const hs_source *hs_sources_open(hs_sources *sources, const char *name, hs_source_kind kind, hs_error *error)
 {
 	hs_buf path;
@@ -263,6 +287,8 @@ const hs_source *hs_sources_open(hs_sources *sources, const char *name, hs_sourc
 		source = look_for(sources, path.data, kind == HS_SOURCE_LUA ? HS_SOURCE_LUA_MOST : HS_SOURCE_TABLE_MOST,
 		                  error);
 	hs_buf_free(&path);
+	if (source)
+		note_opened(sources, source);
 	return source;
 }
 

@@ -269,6 +269,24 @@ static void judge_bad(const char *data, size_t length, const span *bad, hs_chain
 	}
 }
 
+bool hs_chain_would_tear(const hs_chain *chain, const char *text, size_t length)
+{
+	hs_chain behind = *chain;
+	hs_buf data;
+	if (length == 0 || chain->state != HS_CHAIN_GOOD)
+		return false;
+	/* Blocks count from the start of the file. */
+	size_t start = chain->good_bytes % SECTOR;
+	hs_buf_init(&data);
+	for (size_t i = 0; i < start; i++)
+		hs_buf_char(&data, 'x');
+	hs_buf_add(&data, text, length);
+	span bad = span_at(data.data, data.length, start);
+	judge_bad(data.data, data.length, &bad, &behind);
+	hs_buf_free(&data);
+	return behind.state == HS_CHAIN_TORN;
+}
+
 bool hs_chain_check(const char *data, size_t length, hs_chain_visit *visit, void *context, hs_chain *chain,
                     hs_error *error)
 {

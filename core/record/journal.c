@@ -3,6 +3,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <signal.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -217,8 +218,14 @@ static bool open_file(hs_journal *journal, hs_error *error)
 		return false;
 	/* Appending is left to the system, so that not even a stray writer's bytes are ever written over. */
 	journal->fd = openat(journal->folder, journal->name, O_RDWR | O_APPEND | O_CLOEXEC | O_NOCTTY | O_NONBLOCK);
-	if (journal->fd < 0)
-		return place_fail(error, "opened", journal->path, errno);
+	if (journal->fd < 0) {
+		bool denied = errno == EACCES || errno == EPERM;
+		place_fail(error, "opened", journal->path, errno);
+		/* A file that one may not have is a wrong request, here as for whoever only reads it. */
+		if (denied)
+			error->code = HS_BAD_INPUT;
+		return false;
+	}
 	struct stat info;
 	if (fstat(journal->fd, &info) != 0 || !S_ISREG(info.st_mode))
 		return hs_fail(error, HS_BAD_INPUT,
@@ -250,25 +257,6 @@ static bool read_file(hs_journal *journal, hs_chain_visit *visit, void *context,
 	return good;
 }
 
-/*
- * A repair that was killed after its cut left the kept bytes beside, under the number of the line that would tell of
- * it.
- */
-static void notice_unfinished_repair(hs_journal *journal)
-{
-	struct stat info;
-	hs_buf name;
-	hs_buf_init(&name);
-	hs_buf_printf(&name, "%s.torn-%zu", journal->name, journal->count);
-	bool there = fstatat(journal->folder, name.data, &info, AT_SYMLINK_NOFOLLOW) == 0 && S_ISREG(info.st_mode);
-	if (there && !journal->due) {
-		journal->due = true;
-		snprintf(journal->reason, sizeof journal->reason,
-		         "line %zu was cut off by a repair that did not get to its end", journal->count + 1);
-	}
-	hs_buf_free(&name);
-}
-
 hs_journal *hs_journal_open(const char *path, const hs_journal_options *options, hs_chain_visit *visit, void *context,
                             hs_chain *chain, hs_error *error)
 {
@@ -279,7 +267,8 @@ hs_journal *hs_journal_open(const char *path, const hs_journal_options *options,
 	hs_journal *journal = new_journal(path, options);
 	if (open_file(journal, error) && settle_file(journal, error) &&
 	    read_file(journal, visit, context, chain, error)) {
-		notice_unfinished_repair(journal);
+		if (!journal->due)
+			journal_notice_cut(journal, chain);
 		return journal;
 	}
 	hs_journal_close(journal);
@@ -300,7 +289,10 @@ static bool readable(const char *line, size_t length, hs_error *error)
 	if (length > HS_CHAIN_LINE_MOST)
 		return hs_fail(error, HS_BAD_INPUT, "a transcript line has %zu bytes, and at most 8 MiB are accepted",
 		               length);
-	/* The first line, with a whole playbook in it, would cost more to read back than to write; the writer's form holds for all. */
+	/*
+	 * The first line, with a whole playbook in it, would cost more to read back than to write; the writer's form
+	 * holds for all.
+	 */
 	if (length > READ_BACK_MOST)
 		return true;
 	hs_error why = {.code = HS_FINE};
@@ -333,6 +325,25 @@ bool hs_journal_add(hs_journal *journal, const char *members, hs_error *error)
 	return true;
 }
 
+/* Nobody else may take the file away or write into it while it is held, but the system lets them. */
+static bool still_ours(const hs_journal *journal, hs_error *error)
+{
+	struct stat info;
+	if (fstat(journal->fd, &info) != 0)
+		return place_fail(error, "examined", journal->path, errno);
+	if (info.st_nlink == 0)
+		hs_fail(error, HS_IO, "the transcript \"%s\" was deleted by somebody else while the run went on",
+		        journal->path);
+	else if ((uintmax_t)info.st_size != journal->size)
+		hs_fail(error, HS_IO,
+		        "the transcript \"%s\" has %jd bytes where this run left %zu: somebody else changed it while the "
+		        "run went on",
+		        journal->path, (intmax_t)info.st_size, journal->size);
+	else
+		return true;
+	return hs_fail_hint(error, "nothing more is recorded; halfsplit audit tells what is left of it");
+}
+
 bool hs_journal_commit(hs_journal *journal, hs_error *error)
 {
 	hs_error failure = {.code = HS_FINE};
@@ -346,6 +357,8 @@ bool hs_journal_commit(hs_journal *journal, hs_error *error)
 		return journal_stop(journal, &failure, error);
 	}
 	journal->fresh = false;
+	if (!still_ours(journal, &failure))
+		return journal_stop(journal, &failure, error);
 	if (!journal_write_all(journal, journal->fd, journal->batch.data, journal->batch.length) ||
 	    !journal_sync(journal, journal->fd, true)) {
 		place_fail(&failure, "written", journal->path, errno);

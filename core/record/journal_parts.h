@@ -20,7 +20,8 @@ struct hs_journal {
 	char next_prev[HS_HEX_ROOM];
 
 	bool due;           /* a repair is */
-	hs_buf torn;        /* the bytes to cut off; empty when only the repair's line is missing */
+	hs_buf torn;        /* the bytes to cut off */
+	bool is_cut;        /* they are off already, and only the repair's line is missing */
 	char reason[512];
 	char *kept;         /* the path of the file that keeps them */
 };
@@ -32,6 +33,9 @@ bool journal_stop(hs_journal *journal, const hs_error *failure, hs_error *error)
 bool journal_write_all(const hs_journal *journal, int fd, const char *data, size_t length);
 /* fdatasync (`data_only`) or fsync, again after an interruption. */
 bool journal_sync(const hs_journal *journal, int fd, bool data_only);
+
+/* After a good chain was read: sees whether an earlier repair was killed between its cut and its line. */
+void journal_notice_cut(hs_journal *journal, const hs_chain *chain);
 
 /*
  * One sentence for a failed system call: what could not be done, to which file, why; names the disk when that is the

@@ -66,19 +66,22 @@ static bool copy_string(const hs_json *object, const char *key, hs_arena *arena,
 
 static bool whole_number(const hs_json *object, const char *key, long long *out, hs_error *error)
 {
-	double number;
-	if (!hs_json_get_number(object, key, &number) || number < -9007199254740992.0 || number > 9007199254740992.0 ||
-	    (double)(long long)number != number)
-		return lacks(key, error);
-	*out = (long long)number;
-	return true;
+	return hs_form_whole(object, key, out) || lacks(key, error);
+}
+
+/* A string member that this program can have written there; what: the form wanted. */
+static bool has_form(bool holds, const char *key, const char *what, hs_error *error)
+{
+	return holds || hs_fail(error, HS_BAD_INPUT,
+	                        "the member \"%s\" in the first line of the transcript is not %s", key, what);
 }
 
 static bool read_file(const hs_json *object, hs_arena *arena, hs_recorded_file *file, hs_error *error)
 {
 	if (!copy_string(object, "path", arena, &file->path, error) ||
 	    !copy_string(object, "sha256", arena, &file->sha256, error) ||
-	    !copy_string(object, "text", arena, &file->text, error))
+	    !copy_string(object, "text", arena, &file->text, error) ||
+	    !has_form(*file->path && hs_form_plain(file->path), "path", "a file name without control characters", error))
 		return false;
 	char hex[HS_HEX_ROOM];
 	hs_sha256_hex(file->text, strlen(file->text), hex);
@@ -126,26 +129,24 @@ static bool read_files(const hs_json *line, const char *key, hs_arena *arena, hs
 	               key);
 }
 
-static bool read_versions(const hs_json *line, hs_opening *opening, hs_error *error)
+bool hs_opening_ours(const hs_json *line, hs_error *error)
 {
+	static const char hint[] = "read it with the program version that wrote it, or a later one";
 	const char *kind = hs_json_get_string(line, "kind");
 	double format;
-	if (!kind || strcmp(kind, "opened") != 0 || !hs_json_get_number(line, "format", &format))
+	long long rules;
+	if (!kind || strcmp(kind, "opened") != 0)
 		return hs_fail(error, HS_BAD_INPUT, "the first line is not the opening of a halfsplit transcript");
-	if (format != HS_TRANSCRIPT_FORMAT) {
+	if (hs_json_get_number(line, "format", &format) && format != HS_TRANSCRIPT_FORMAT) {
 		hs_fail(error, HS_BAD_INPUT, "the transcript is of format version %.15g; this program reads version %d",
 		        format, HS_TRANSCRIPT_FORMAT);
-		return hs_fail_hint(error, "read it with the program version that wrote it, or a later one");
+		return hs_fail_hint(error, hint);
 	}
-	long long rules;
-	if (!whole_number(line, "rules", &rules, error))
-		return false;
-	if (rules != HS_RULES_VERSION) {
+	if (hs_form_whole(line, "rules", &rules) && rules != HS_RULES_VERSION) {
 		hs_fail(error, HS_BAD_INPUT, "the transcript follows rules version %lld; this program knows version %d",
 		        rules, HS_RULES_VERSION);
-		return hs_fail_hint(error, "read it with the program version that wrote it, or a later one");
+		return hs_fail_hint(error, hint);
 	}
-	opening->rules = (int)rules;
 	return true;
 }
 
@@ -157,20 +158,45 @@ static bool read_rehearsal(const hs_json *line, hs_arena *arena, hs_opening *ope
 		return true;
 	if (hs_json_kind_of(rehearsal) != HS_JSON_OBJECT)
 		return lacks("rehearsal", error);
-	return copy_string(rehearsal, "by", arena, &opening->rehearsal, error);
+	return copy_string(rehearsal, "by", arena, &opening->rehearsal, error) &&
+	       has_form(hs_name_possible(opening->rehearsal), "rehearsal", "null or who answered", error);
+}
+
+static bool read_people(const hs_json *line, hs_arena *arena, hs_opening *opening, hs_error *error)
+{
+	static const char name[] = "a name: text that is not blank, without control characters, of at most 120 bytes";
+	return copy_string(line, "run", arena, &opening->run, error) &&
+	       has_form(hs_form_hex(opening->run, 32), "run", "32 hex digits", error) &&
+	       copy_string(line, "program", arena, &opening->program, error) &&
+	       has_form(hs_name_possible(opening->program), "program", name, error) &&
+	       copy_string(line, "unit", arena, &opening->unit, error) &&
+	       has_form(hs_name_possible(opening->unit), "unit", name, error) &&
+	       copy_string(line, "by", arena, &opening->by, error) &&
+	       has_form(hs_name_possible(opening->by), "by", name, error) &&
+	       read_rehearsal(line, arena, opening, error);
+}
+
+static bool read_time(const hs_json *line, hs_arena *arena, hs_opening *opening, hs_error *error)
+{
+	long long mono_ms;
+	if (!copy_string(line, "utc", arena, &opening->utc, error) ||
+	    !has_form(hs_form_utc(opening->utc), "utc", "a time like 2026-01-01T09:00:00.000Z", error) ||
+	    !whole_number(line, "mono_ms", &mono_ms, error) ||
+	    !has_form(mono_ms >= 0, "mono_ms", "a number of milliseconds from 0 on", error))
+		return false;
+	opening->mono_ms = mono_ms;
+	return true;
 }
 
 bool hs_opening_read(const hs_json *line, hs_arena *arena, hs_opening *opening, hs_error *error)
 {
 	*opening = (hs_opening){0};
-	long long edition, mono_ms;
-	if (!read_versions(line, opening, error) || !copy_string(line, "run", arena, &opening->run, error) ||
-	    !copy_string(line, "program", arena, &opening->program, error) ||
-	    !copy_string(line, "unit", arena, &opening->unit, error) ||
-	    !copy_string(line, "by", arena, &opening->by, error) ||
-	    !copy_string(line, "utc", arena, &opening->utc, error) || !whole_number(line, "mono_ms", &mono_ms, error) ||
+	long long format, rules, edition;
+	if (!hs_opening_ours(line, error) || !whole_number(line, "format", &format, error) ||
+	    !whole_number(line, "rules", &rules, error) || !read_time(line, arena, opening, error) ||
+	    !read_people(line, arena, opening, error) ||
 	    !copy_string(line, "playbook", arena, &opening->playbook_id, error) ||
-	    !whole_number(line, "edition", &edition, error) || !read_rehearsal(line, arena, opening, error) ||
+	    !whole_number(line, "edition", &edition, error) ||
 	    !read_files(line, "playbook_files", arena, &opening->playbook, error) ||
 	    !read_files(line, "kit_files", arena, &opening->kit, error))
 		return false;
@@ -178,6 +204,6 @@ bool hs_opening_read(const hs_json *line, hs_arena *arena, hs_opening *opening, 
 		return lacks("playbook_files", error);
 	opening->title = hs_arena_str(arena, hs_json_get_string(line, "title"));
 	opening->edition = (int)edition;
-	opening->mono_ms = mono_ms;
+	opening->rules = (int)rules;
 	return true;
 }

@@ -72,25 +72,46 @@ static bool cut(hs_journal *journal)
 	return status == 0 && journal_sync(journal, journal->fd, false);
 }
 
-/* The cut was made by an attempt that was killed before it could tell: the newest kept file says what it took. */
-static bool read_kept(hs_journal *journal, hs_error *error)
+/* The bytes of one kept file, when they are what was cut off behind this chain. */
+static bool read_kept(hs_journal *journal, const hs_chain *chain, const char *name)
+{
+	hs_error ignored = {.code = HS_FINE}; /* what cannot be read was kept by somebody else */
+	int fd = openat(journal->folder, name, O_RDONLY | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK);
+	if (fd < 0)
+		return false;
+	hs_buf_clear(&journal->torn);
+	bool good = hs_file_read_fd(fd, name, "torn end", HS_JOURNAL_MOST, &journal->torn, &ignored) &&
+	            hs_chain_would_tear(chain, journal->torn.data, journal->torn.length);
+	close(fd);
+	if (!good)
+		hs_buf_clear(&journal->torn);
+	return good;
+}
+
+/*
+ * A repair that was killed after its cut left the kept bytes beside, under the number of the line that would tell of it;
+ * the newest attempt has them all. Whatever else lies there under such a name says nothing.
+ */
+void journal_notice_cut(hs_journal *journal, const hs_chain *chain)
 {
 	struct stat info;
 	hs_buf name;
 	unsigned attempt = 1;
 	hs_buf_init(&name);
-	do
+	kept_name(journal, journal->name, attempt, &name);
+	while (attempt <= MOST_KEPT && fstatat(journal->folder, name.data, &info, AT_SYMLINK_NOFOLLOW) == 0)
 		kept_name(journal, journal->name, ++attempt, &name);
-	while (attempt <= MOST_KEPT && fstatat(journal->folder, name.data, &info, AT_SYMLINK_NOFOLLOW) == 0);
-	remember_kept(journal, attempt - 1);
-	kept_name(journal, journal->name, attempt - 1, &name);
-	int fd = openat(journal->folder, name.data, O_RDONLY | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK);
+	while (!journal->is_cut && attempt-- > 1) {
+		kept_name(journal, journal->name, attempt, &name);
+		journal->is_cut = read_kept(journal, chain, name.data);
+	}
 	hs_buf_free(&name);
-	if (fd < 0)
-		return place_fail(error, "repaired", journal->path, errno);
-	bool good = hs_file_read_fd(fd, journal->kept, "torn end", HS_JOURNAL_MOST, &journal->torn, error);
-	close(fd);
-	return good;
+	if (!journal->is_cut)
+		return;
+	remember_kept(journal, attempt);
+	journal->due = true;
+	snprintf(journal->reason, sizeof journal->reason,
+	         "line %zu was cut off by a repair that did not get to its end", journal->count + 1);
 }
 
 bool hs_journal_repair(hs_journal *journal, hs_journal_repaired *done, hs_error *error)
@@ -106,18 +127,15 @@ bool hs_journal_repair(hs_journal *journal, hs_journal_repaired *done, hs_error 
 		        journal->path);
 		return hs_fail_hint(error, "start a new run");
 	}
-	bool good = true;
-	if (journal->torn.length == 0)
-		good = read_kept(journal, &failure);
-	else if (!keep_torn(journal) || !cut(journal))
-		good = place_fail(&failure, "repaired", journal->path, errno);
-	if (!good)
+	if (!journal->is_cut && (!keep_torn(journal) || !cut(journal))) {
+		place_fail(&failure, "repaired", journal->path, errno);
 		return journal_stop(journal, &failure, error);
+	}
 	*done = (hs_journal_repaired){.line = journal->count + 1, .offset = journal->size, .cut = journal->torn.length};
 	hs_sha256_hex(journal->torn.data, journal->torn.length, done->cut_sha256);
 	done->kept = journal->kept;
 	hs_copy(done->reason, sizeof done->reason, journal->reason);
 	hs_buf_clear(&journal->torn);
-	journal->due = false;
+	journal->due = journal->is_cut = false;
 	return true;
 }

@@ -45,8 +45,7 @@ static void differs(hs_replay *replay, size_t number, const char *format, ...)
 	replay->result.bad_line = number;
 }
 
-/* The members of a line, as hs_lines renders them: what stands between prev and hash. */
-static bool members_of(const hs_chain_line *line, const char **members, size_t *length)
+bool hs_line_members(const hs_chain_line *line, const char **members, size_t *length)
 {
 	char head[64];
 	size_t front =
@@ -74,7 +73,7 @@ static bool matches_expected(hs_replay *replay, const hs_chain_line *line)
 	const hs_buf *wanted = &replay->expected.items[replay->next];
 	const char *members;
 	size_t length;
-	if (!members_of(line, &members, &length)) {
+	if (!hs_line_members(line, &members, &length)) {
 		differs(replay, line->number, "line %zu is too short to be what the answers cause", line->number);
 		return false;
 	}
@@ -95,10 +94,14 @@ static bool matches_expected(hs_replay *replay, const hs_chain_line *line)
 static bool opened(hs_replay *replay, const hs_chain_line *line)
 {
 	hs_replay_result *result = &replay->result;
-	if (!hs_opening_read(line->root, replay->arena, &replay->opening, &result->error)) {
+	if (!hs_opening_ours(line->root, &result->error)) {
 		result->state = HS_REPLAY_FOREIGN;
 		snprintf(result->reason, sizeof result->reason, "%s", result->error.message);
 		result->bad_line = 1;
+		return false;
+	}
+	if (!hs_opening_read(line->root, replay->arena, &replay->opening, &result->error)) {
+		differs(replay, 1, "line 1 cannot be read: %.400s", result->error.message);
 		return false;
 	}
 	result->state = HS_REPLAY_GOOD;
@@ -166,10 +169,32 @@ bool hs_event_read(const hs_json *line, hs_event *event)
 	return event->utc && event->by && event->text && (event->ask || event->kind != HS_EVENT_ANSWER);
 }
 
+/* What no seat can have handed in, whatever the engine makes of it; NULL: nothing. */
+static const char *impossible(const hs_replay_result *result, const hs_event *event)
+{
+	if (!hs_form_utc(event->utc))
+		return "its utc is not a time like 2026-01-01T09:00:00.000Z";
+	if (event->mono_ms < 0)
+		return "its mono_ms is below 0";
+	/* A new sitting has a clock of its own. */
+	if (event->mono_ms < result->last_mono_ms && event->kind != HS_EVENT_RESUME)
+		return "its mono_ms goes back within one sitting";
+	if (!hs_name_possible(event->by))
+		return "its by is not a name: text that is not blank, without control characters, of at most 120 bytes";
+	if (strlen(event->text) > HS_TYPED_MOST)
+		return "its text is longer than an answer can be";
+	return NULL;
+}
+
 static void fold(hs_replay *replay, const hs_chain_line *line, const hs_event *event)
 {
 	hs_replay_result *result = &replay->result;
 	hs_taken taken;
+	const char *why = impossible(result, event);
+	if (why) {
+		differs(replay, line->number, "line %zu cannot have been written by this program: %s", line->number, why);
+		return;
+	}
 	if (!hs_engine_take(result->engine, event, &taken, &result->error)) {
 		differs(replay, line->number, "line %zu cannot have been given there: %.400s", line->number,
 		        result->error.message);
@@ -203,6 +228,8 @@ bool hs_replay_line(void *context, const hs_chain_line *line, hs_error *error)
 		return true;
 	if (hs_json_get(line->root, "repair")) {
 		result->repairs++;
+		if (!hs_form_repair(line))
+			differs(replay, line->number, "line %zu is not a repair as this program tells of one", line->number);
 		return true;
 	}
 	if (replay->next < replay->expected.count) {

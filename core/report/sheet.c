@@ -127,7 +127,7 @@ static void add_instrument(hs_walk *walk, const char *id, const char *title, con
 	                          .title = keep(walk, title),
 	                          .serial = keep(walk, serial),
 	                          .due = keep(walk, due),
-	                          .overdue = due && strncmp(due, walk->utc, 10) < 0};
+	                          .overdue = due && walk->utc && strncmp(due, walk->utc, 10) < 0};
 }
 
 static void note_instrument(hs_walk *walk, const hs_json *instrument)
@@ -142,7 +142,8 @@ static void note_instrument(hs_walk *walk, const hs_json *instrument)
 static void note_source(hs_walk *walk, const char *step_id)
 {
 	const hs_step *step = hs_sheet_step(walk->sheet, step_id);
-	const hs_part *source = step && step->inject.given && step->inject.hookup ? step->inject.hookup->instrument : NULL;
+	const hs_part *source =
+	    step && step->inject.given && step->inject.hookup ? step->inject.hookup->instrument : NULL;
 	if (source)
 		add_instrument(walk, source->id, source->title, source->serial, source->due);
 }
@@ -282,7 +283,8 @@ static void take_back(hs_walk *walk, const char *ask)
 			continue;
 		for (size_t j = i; j < walk->sheet->item_count; j++) {
 			hs_item *with = &walk->sheet->items[j];
-			if (with->event == item->event && (with->kind == HS_ITEM_READING || with->kind == HS_ITEM_ANSWER))
+			if (with->event == item->event &&
+			    (with->kind == HS_ITEM_READING || with->kind == HS_ITEM_ANSWER))
 				with->taken_back = true;
 		}
 		return;
@@ -339,7 +341,8 @@ static void on_joined(hs_walk *walk)
 	static const char tail[] = "/join.source";
 	size_t length = walk->ask ? strlen(walk->ask) : 0;
 	if (length > sizeof tail - 1 && strcmp(walk->ask + length - (sizeof tail - 1), tail) == 0)
-		note_source(walk, hs_arena_printf(walk->sheet->arena, "%.*s", (int)(length - (sizeof tail - 1)), walk->ask));
+		note_source(walk,
+		            hs_arena_printf(walk->sheet->arena, "%.*s", (int)(length - (sizeof tail - 1)), walk->ask));
 }
 
 static hs_item *add_event(hs_walk *walk, const char *event, bool accepted)
@@ -464,7 +467,8 @@ bool hs_sheet_read(const char *data, size_t length, const hs_chain *chain, const
 	    chain->state == HS_CHAIN_EMPTY)
 		return hs_fail(error, HS_BAD_INPUT,
 		               "the transcript does not hold together, so nothing can be reported from it");
-	*sheet = (hs_sheet){.arena = hs_arena_new(), .opening = replay->opening, .playbook = hs_engine_playbook(replay->engine)};
+	*sheet = (hs_sheet){
+	    .arena = hs_arena_new(), .opening = replay->opening, .playbook = hs_engine_playbook(replay->engine)};
 	hs_walk walk = {.sheet = sheet, .bound = "", .reading = -1, .answer = -1};
 	hs_chain again;
 	if (!hs_chain_check(data, length, visit, &walk, &again, error)) {

@@ -164,8 +164,7 @@ static void add_use(const hs_sheet *sheet, const hs_item *cause, const hs_use *u
 		hs_buf_printf(out, "%s%s \"%s\"", (*any)++ ? ", " : " from ", owner->id, word);
 	for (size_t i = 0; use->slot >= 0 && i < owner->reading_count; i++) {
 		const hs_reading *reading = &owner->readings[i];
-		const hs_item *item =
-		    reading->slot == use->slot ? reading_before(sheet, cause, owner, reading) : NULL;
+		const hs_item *item = reading->slot == use->slot ? reading_before(sheet, cause, owner, reading) : NULL;
 		if (!item)
 			continue;
 		hs_buf_str(out, (*any)++ ? ", " : " from ");
@@ -228,8 +227,7 @@ static size_t rows_that(const hs_sheet *sheet, const hs_item *cause, const hs_st
 	size_t count = 0;
 	hs_buf_init(&names);
 	for (size_t i = 0; i < step->row_count; i++)
-		if ((suspect < 0 || goes_through(&step->rows[i], suspect)) &&
-		    row_says(sheet, cause, step, i) == say)
+		if ((suspect < 0 || goes_through(&step->rows[i], suspect)) && row_says(sheet, cause, step, i) == say)
 			hs_buf_printf(&names, "%s%s", count++ ? ", " : "", step->rows[i].name);
 	if (count)
 		hs_buf_printf(out, "%s %s", count > 1 ? "rows" : "row", names.data);
@@ -272,8 +270,13 @@ static void add_cause(const hs_sheet *sheet, const hs_item *cause, const hs_shee
 	else if (read)
 		add_judged(sheet, cause, out);
 	else
-		hs_buf_printf(out, "\"%s\" at %s", cause->word ? cause->word : cause->left ? cause->left : "",
-		              cause->step ? cause->step : cause->ask ? cause->ask : "the beginning");
+		hs_buf_printf(out, "\"%s\" at %s",
+		              cause->word   ? cause->word
+		              : cause->left ? cause->left
+		                            : "",
+		              cause->step  ? cause->step
+		              : cause->ask ? cause->ask
+		                           : "the beginning");
 }
 
 /* The finding itself says it, so what led there is told, and where that was no reading the last one judged before. */

@@ -154,7 +154,7 @@ static void reading(const hs_item *item, hs_buf *text)
 		hs_buf_str(text, "as read before");
 	if (item->corrections)
 		hs_buf_printf(text, ", %s", item->corrections);
-	if (item->value)
+	if (item->value && !(item->typed && strcmp(item->typed, item->value) == 0))
 		hs_buf_printf(text, " = %s", item->value);
 	if (item->expanded && item->value)
 		hs_buf_printf(text, ", U %s", item->expanded);

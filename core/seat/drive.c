@@ -83,8 +83,8 @@ static bool shown_only(hs_seat *seat, const hs_engine *engine, const hs_turn *tu
 }
 
 /*
- * Redo right behind a reading needs no second thought. When more was done since, what falls is off the screen: a person is
- * told, and does it with a second redo in a row. True when that was all for now.
+ * Redo right behind a reading needs no second thought. When more was done since, what falls is off the screen: a
+ * person is told, and does it with a second redo in a row. True when that was all for now.
  */
 static bool told_redo(hs_seat *seat, const hs_engine *engine, const hs_turn *turn, bool *told)
 {

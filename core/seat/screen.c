@@ -324,7 +324,9 @@ void hs_screen_again(const hs_screen *screen, const hs_ask *ask, const hs_ask_wo
 		hs_lines_one(out, screen, HS_STYLE_HEADING, 0, "", words->heading.data);
 	hs_lines_text(out, screen, HS_STYLE_PLAIN, 2, "", text_of(&line));
 	add_choices(screen, words, out);
-	add_wanted(screen, ask, words, out);
+	hs_screen over = *screen; /* the prompt tells what is left of a wait */
+	over.now_ms = INT64_MAX;
+	add_wanted(&over, ask, words, out);
 	hs_buf_free(&line);
 }
 
@@ -449,7 +451,8 @@ void hs_screen_left(const hs_screen *screen, const hs_engine *engine, hs_buf *ou
 	hs_buf_free(&text);
 }
 
-void hs_screen_redo(const hs_screen *screen, const hs_engine *engine, const hs_ask *target, const char *text, hs_buf *out)
+void hs_screen_redo(const hs_screen *screen, const hs_engine *engine, const hs_ask *target, const char *text,
+                    hs_buf *out)
 {
 	hs_buf line;
 	hs_buf_init(&line);

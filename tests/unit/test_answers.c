@@ -229,7 +229,7 @@ static void a_session_reads_like_one(void **state)
 	assert_int_equal(s.input.kind, HS_INPUT_ANSWER);
 	assert_string_equal(s.input.text.data, "dark");
 	s.seat->show(s.seat, "  not that one\n");
-	assert_true(ask(&s, "lamp", 0)); /* the same ask again: its prompt only */
+	assert_true(ask(&s, "lamp", 0)); /* the same ask again: in short */
 	assert_int_equal(s.input.kind, HS_INPUT_NOTE);
 	assert_string_equal(s.input.text.data, "smells\x1b[2J hot");
 	assert_true(ask(&s, "lamp", 0));
@@ -244,7 +244,11 @@ static void a_session_reads_like_one(void **state)
 	                                 "  wanted: lit (1) or dark (2)\n"
 	                                 "> 2\n"
 	                                 "  not that one\n"
+	                                 "The lamp\n"
+	                                 "  wanted: lit (1) or dark (2)\n"
 	                                 "> note smells\\x1b[2J hot\n"
+	                                 "The lamp\n"
+	                                 "  wanted: lit (1) or dark (2)\n"
 	                                 "> why\n"
 	                                 "\n"
 	                                 "power secured   nothing open   time 0:00:03\n"

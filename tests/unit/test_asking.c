@@ -231,6 +231,45 @@ static void a_gate_of_one_word_has_no_number(void **state)
 	free_words(&words);
 }
 
+/* Again, in short: heading, the line that says what to do now, choices, what is wanted; the prompt tells a wait. */
+static const struct {
+	hs_ask_kind kind;
+	bool gate;
+	const char *text, *shown;
+} again[] = {
+    {HS_ASK_READ, false, "Set G1 to 0 dBm.\nRead the power at TP2.\n", "Heading\n  Read the power at TP2.\n  wanted: a word\n"},
+    {HS_ASK_GATE, true, "Is L-N dead?\nHands stay out.", "Heading\n  Is L-N dead?\n  wanted: a word\n"},
+    {HS_ASK_SET, false, "Set band to low.", "Heading\n  Set band to low.\n  wanted: a word\n"},
+    {HS_ASK_DONE, false, "A long\ntext.", "Heading\n  wanted: a word\n"},
+    {HS_ASK_READ, false, "", "Heading\n  wanted: a word\n"},
+};
+
+static void an_ask_that_comes_again_is_short(void **state)
+{
+	(void)state;
+	for (size_t i = 0; i < COUNT(again); i++) {
+		hs_ask ask = {.kind = again[i].kind, .step = 0, .earliest_ms = 5000};
+		hs_ask_words words = words_of("Heading", again[i].text, "a word");
+		words.is_gate = again[i].gate;
+		hs_buf_str(&words.caution, "Hot.");
+		hs_buf out;
+		hs_buf_init(&out);
+		hs_screen_again(&narrow, &ask, &words, &out);
+		expect(&out, again[i].shown);
+		free_words(&words);
+		words = words_of("", again[i].text, "");
+		words.choices[0].word = words.choices[1].word = "lit";
+		words.choices[0].text = words.choices[1].text = "glows";
+		words.choice_count = 2;
+		hs_buf_clear(&out);
+		ask.kind = HS_ASK_CHOOSE;
+		hs_screen_again(&narrow, &ask, &words, &out);
+		expect(&out, "    1  lit  glows\n    2  lit  glows\n");
+		hs_buf_free(&out);
+		free_words(&words);
+	}
+}
+
 static const struct {
 	hs_unit bare;
 	int64_t earliest_ms, now_ms;
@@ -373,6 +412,9 @@ static void hostile_asks_are_tame(void **state)
 	hs_screen_help(&screen, &words, &out);
 	assert_tame(&out);
 	hs_buf_clear(&out);
+	hs_screen_again(&screen, &ask, &words, &out);
+	assert_tame(&out);
+	hs_buf_clear(&out);
 	hs_screen_why(&screen, &engine, &out);
 	assert_tame(&out);
 	hs_buf_clear(&out);
@@ -393,6 +435,7 @@ int main(void)
 	    cmocka_unit_test(a_few_plain_words_stand_in_one_line),
 	    cmocka_unit_test(choices_are_numbered),
 	    cmocka_unit_test(a_gate_of_one_word_has_no_number),
+	    cmocka_unit_test(an_ask_that_comes_again_is_short),
 	    cmocka_unit_test(prompts_tell_unit_or_wait),
 	    cmocka_unit_test(help_why_and_overview),
 	    cmocka_unit_test(colour_only_adds),

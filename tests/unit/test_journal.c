@@ -288,6 +288,45 @@ static void test_failure_stops(void **state)
 }
 
 /* Short first, then full: what is left is a torn line, which reads as such. */
+/* The lock keeps our own out, not everybody: a file that went or grew under a run ends it. */
+static void test_changed_by_others(void **state)
+{
+	bench *it = *state;
+	static const struct {
+		const char *command;           /* $1: the path */
+		const char *message, *changed; /* the sentence, and its end */
+	} rows[] = {
+	    {"rm $1", "was deleted by somebody else while the run went on", NULL},
+	    {"cp $1 $1.other; mv $1.other $1", "was deleted by somebody else while the run went on", NULL},
+	    {"printf x >>$1", "bytes where this run left ", ": somebody else changed it while the run went on"},
+	    {": >$1", "has 0 bytes where this run left ", ": somebody else changed it while the run went on"},
+	};
+	for (size_t row = 0; row < sizeof rows / sizeof *rows; row++) {
+		hs_error error = {.code = HS_FINE}, again = {.code = HS_FINE};
+		char command[300];
+		hs_journal *journal = created(it);
+		add(journal, "\"kind\":\"opened\"");
+		commit(journal);
+		snprintf(command, sizeof command, "set -- %s; %s", it->path, rows[row].command);
+		assert_int_equal(system(command), 0);
+		set_wrong(it, 0, 0, 0, 0);
+		add(journal, "\"kind\":\"answered\"");
+		assert_false(hs_journal_commit(journal, &error));
+		assert_string_equal(it->calls, ""); /* nothing was written */
+		assert_int_equal(error.code, HS_IO);
+		if (!strstr(error.message, rows[row].message) || !strstr(error.message, it->path))
+			fail_msg("row %zu: %s", row, error.message);
+		if (rows[row].changed)
+			assert_non_null(strstr(error.message, rows[row].changed));
+		assert_string_equal(error.hint, "nothing more is recorded; halfsplit audit tells what is left of it");
+		assert_false(hs_journal_add(journal, "\"kind\":\"noted\"", &again));
+		assert_string_equal(again.message, error.message);
+		assert_int_equal(hs_journal_count(journal), 1);
+		hs_journal_close(journal);
+		unlink(it->path);
+	}
+}
+
 static void test_full_half_way(void **state)
 {
 	bench *it = *state;
@@ -547,6 +586,7 @@ int main(void)
 	    BENCH_TEST(test_second_writer),
 	    BENCH_TEST(test_short_writes_and_interruptions),
 	    BENCH_TEST(test_failure_stops),
+	    BENCH_TEST(test_changed_by_others),
 	    BENCH_TEST(test_full_half_way),
 	    BENCH_TEST(test_first_commit_sync_fails),
 	    BENCH_TEST(test_open_sync_fails),

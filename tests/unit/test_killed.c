@@ -171,7 +171,10 @@ static void wait_asked(desk *d, int count, char ask[80])
 	do {
 		before = d->screen.length;
 		look(d, 15);
-	} while (d->screen.length > before);
+		if (now_ms() > until)
+			give_up(d, "the prompt does not come");
+		/* A gate takes nothing that was typed before its prompt. */
+	} while (d->screen.length > before || !strstr(d->screen.data + (before > 40 ? before - 40 : 0), "> "));
 }
 
 static void type(desk *d, const char *text, bool enter)
@@ -233,7 +236,11 @@ static int come_to(desk *d, char ask[80])
 	return gates;
 }
 
-static void assert_audits(desk *d)
+/*
+ * The kernel may end a write between two pages when the process is killed, so right after the kill a torn tail is as good as none; after
+ * the resume it must be gone.
+ */
+static void assert_audits(desk *d, bool may_be_torn)
 {
 	start(d, "audit");
 	int status;
@@ -241,7 +248,8 @@ static void assert_audits(desk *d)
 		;
 	assert_int_equal(waitpid(d->pid, &status, 0), d->pid);
 	close(d->fd);
-	if (!WIFEXITED(status) || WEXITSTATUS(status) != 0 || !strstr(d->screen.data, "unfinished"))
+	bool torn = may_be_torn && WIFEXITED(status) && WEXITSTATUS(status) == 1 && strstr(d->screen.data, ": torn");
+	if (!torn && (!WIFEXITED(status) || WEXITSTATUS(status) != 0 || !strstr(d->screen.data, "unfinished")))
 		fail_msg("the audit says: %s", d->screen.data);
 	assert_null(strstr(d->screen.data, "REHEARSAL"));
 }
@@ -252,7 +260,7 @@ static void assert_goes_on(desk *d, int least, int most)
 	char ask[80];
 	int have = answered(d);
 	assert_in_range(have, least, most);
-	assert_audits(d);
+	assert_audits(d, true);
 	int gates = come_to(d, ask);
 	assert_string_equal(ask, next_step(have));
 	/* Switched on or off once, nobody knows any more in which state it is. */
@@ -261,7 +269,7 @@ static void assert_goes_on(desk *d, int least, int most)
 	while (look(d, 1000))
 		;
 	bury(d, 0);
-	assert_audits(d);
+	assert_audits(d, false);
 	assert_int_equal(unlink(d->transcript), 0);
 }
 

@@ -104,6 +104,55 @@ static void test_repair_interrupted(void **state)
 	hs_buf_free(&whole);
 }
 
+/* What lies beside under the name of a kept end counts only when it is the beginning of the line that would follow. */
+static void test_stray_beside(void **state)
+{
+	bench *it = *state;
+	hs_buf whole = four_lines(it);
+	hs_chain chain = checked(&whole);
+	char begins[160], other[160], kept[160], second[160];
+	snprintf(begins, sizeof begins, "{\"seq\":4,\"prev\":\"%s\",\"kind\":\"ans", chain.head);
+	snprintf(other, sizeof other, "{\"seq\":4,\"prev\":\"%s\",\"kind\":\"ans", HS_CHAIN_START);
+	snprintf(kept, sizeof kept, "%s.torn-4", it->path);
+	snprintf(second, sizeof second, "%s.torn-4-2", it->path);
+	const struct {
+		const char *first, *second; /* NULL: no such file */
+		const char *kept;           /* NULL: nothing was cut off */
+	} rows[] = {
+	    {"anything", NULL, NULL},
+	    {"", NULL, NULL},
+	    {"{\"seq\":5,\"prev\":\"", NULL, NULL},
+	    {other, NULL, NULL},
+	    {whole.data, NULL, NULL},
+	    {"anything", "anything", NULL},
+	    {"{\"se", NULL, kept},
+	    {begins, NULL, kept},
+	    {begins, "anything", kept},
+	    {"anything", begins, second},
+	    {"{\"se", begins, second},
+	};
+	for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+		hs_journal_repaired done;
+		hs_error error = {.code = HS_FINE};
+		put_content(kept, rows[i].first, strlen(rows[i].first));
+		if (rows[i].second)
+			put_content(second, rows[i].second, strlen(rows[i].second));
+		hs_journal *journal = opened(it, NULL);
+		if (hs_journal_repair_due(journal) != (rows[i].kept != NULL))
+			fail_msg("row %zu: %s", i, rows[i].kept ? "not noticed" : "taken for a torn end");
+		assert_int_equal(hs_journal_repair(journal, &done, &error), rows[i].kept != NULL);
+		if (rows[i].kept)
+			assert_string_equal(done.kept, rows[i].kept);
+		hs_journal_close(journal);
+		hs_buf after = content(it->path);
+		assert_string_equal(after.data, whole.data);
+		hs_buf_free(&after);
+		unlink(kept);
+		unlink(second);
+	}
+	hs_buf_free(&whole);
+}
+
 static void test_repair_fails(void **state)
 {
 	bench *it = *state;
@@ -155,6 +204,7 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 	    BENCH_TEST(test_repair_everywhere),
 	    BENCH_TEST(test_repair_interrupted),
+	    BENCH_TEST(test_stray_beside),
 	    BENCH_TEST(test_repair_fails),
 	    BENCH_TEST(test_nothing_whole),
 	};

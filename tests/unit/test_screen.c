@@ -4,6 +4,7 @@
 #include <stddef.h>
 #include <stdint.h>
 #include <stdlib.h>
+#include <stdio.h>
 #include <string.h>
 #include <cmocka.h>
 #include "screen_bench.h"
@@ -418,6 +419,20 @@ static void facts_in_plain_words(void **state)
 	fact.why = "pause";
 	fact.text = "";
 	shown(&narrow, &engine, fact, "  Paused.\n  power: secured\n  Nothing is on the open list.\n");
+	static const hs_power live[] = {HS_POWER_ON, HS_POWER_STANDBY, HS_POWER_KEYED};
+	for (size_t i = 0; i < COUNT(live); i++) {
+		char wanted[200];
+		engine.power = live[i];
+		snprintf(wanted, sizeof wanted, "  Paused.\n  The unit is still on: switch it off before you go.\n  power: %s\n  Nothing is on the open list.\n",
+		         hs_power_name(live[i]));
+		shown(&narrow, &engine, fact, wanted);
+	}
+	engine.power = HS_POWER_UNKNOWN;
+	shown(&narrow, &engine, fact, "  Paused.\n  power: unknown\n  Nothing is on the open list.\n");
+	engine.left_on = true;
+	shown(&narrow, &engine, fact,
+	      "  Paused.\n  The unit may still be on: switch it off before you go.\n  power: unknown\n  Nothing is on the open list.\n");
+	engine.power = HS_POWER_SECURED;
 	fact = fact_of(HS_SAYS_GATE);
 	fact.before = HS_POWER_ON;
 	fact.why = "stop";

@@ -10,11 +10,11 @@
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
-typedef enum place { AT_LOOK, AT_READING, AT_FREE_TEXT, AT_DONE } place;
+typedef enum place { AT_LOOK, AT_READING, AT_FREE_TEXT, AT_DONE, AT_NAME } place;
 
 static hs_ask_words words_at(place where)
 {
-	hs_ask_words words = {.bare = where == AT_READING ? HS_DBM : HS_UNIT_COUNT};
+	hs_ask_words words = {.bare = where == AT_READING ? HS_DBM : HS_UNIT_COUNT, .is_gate = where == AT_NAME};
 	static const char *const look[] = {"lit", "why", "stop", "dark"};
 	if (where == AT_DONE) {
 		words.choices[0].word = "done";
@@ -75,6 +75,8 @@ static const struct {
     {AT_FREE_TEXT, "leave", HS_INPUT_LEAVE, ""},
     {AT_FREE_TEXT, "stop it smokes", HS_INPUT_STOP, "it smokes"},
     {AT_FREE_TEXT, "2", HS_INPUT_ANSWER, "2"},
+    {AT_NAME, "Ben Holt", HS_INPUT_ANSWER, "Ben Holt"}, /* a gate that asks for a name asks for no sentence */
+    {AT_NAME, "pause lunch", HS_INPUT_PAUSE, "lunch"},
 };
 
 static void lines_mean_what_the_ask_allows(void **state)
@@ -89,6 +91,28 @@ static void lines_mean_what_the_ask_allows(void **state)
 		if (input.kind != lines[i].kind || strcmp(input.text.data, lines[i].text) != 0)
 			fail_msg("\"%s\" gave kind %d, \"%s\"", lines[i].line, (int)input.kind, input.text.data);
 		hs_input_free(&input);
+	}
+}
+
+static const struct {
+	place where;
+	const char *answer, *command;
+} mistakable[] = {
+    {AT_FREE_TEXT, "pause between beeps", "pause"}, {AT_FREE_TEXT, "Leave it on", "leave"},
+    {AT_FREE_TEXT, "paused", NULL},                 {AT_FREE_TEXT, "no light", NULL},
+    {AT_FREE_TEXT, "redo it", NULL},                {AT_READING, "pause between beeps", NULL},
+};
+
+static void a_sentence_may_look_like_a_command(void **state)
+{
+	(void)state;
+	for (size_t i = 0; i < COUNT(mistakable); i++) {
+		hs_ask_words words = words_at(mistakable[i].where);
+		const char *command = hs_input_mistakable(&words, mistakable[i].answer);
+		if (!command || !mistakable[i].command)
+			assert_true(command == mistakable[i].command);
+		else
+			assert_string_equal(command, mistakable[i].command);
 	}
 }
 
@@ -149,6 +173,7 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(lines_mean_what_the_ask_allows),
+	    cmocka_unit_test(a_sentence_may_look_like_a_command),
 	    cmocka_unit_test(stamps_go_both_ways),
 	    cmocka_unit_test(what_is_no_stamp_is_refused),
 	};

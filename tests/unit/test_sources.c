@@ -202,7 +202,7 @@ static void test_open_refused(void **state)
 	    {"a\nb", HS_SOURCE_LUA, "is not made of letters"},
 	    {"a\\b", HS_SOURCE_LUA, "is not made of letters"},
 	    {"none", HS_SOURCE_LUA,
-	     "there is no file \"none.lua\" beneath the playbook's own folder "
+	     "there is no file \"none.lua\" beneath the folder of book.lua "
 	     "or a library folder"},
 	    {"pins.csv/x", HS_SOURCE_LUA, "there is no file \"pins.csv/x.lua\""},
 	    {"link", HS_SOURCE_LUA, "the file \"link.lua\" is reached through a symbolic link"},
@@ -262,6 +262,42 @@ static void test_embedded(void **state)
 	assert_null(hs_sources_open(list, "common", HS_SOURCE_LUA, &error));
 	assert_string_equal(error.message, "the file \"common.lua\" is not among the 3 files held here");
 	hs_sources_free(list);
+}
+
+/* Every file a transcript holds was brought in by another one, in the order of the list. */
+static void test_embedded_in_turn(void **state)
+{
+	static const struct {
+		const char *opens[4];
+		const char *idle; /* NULL: none */
+	} rows[] = {
+	    {{NULL}, "a.lua"},
+	    {{"a"}, "b.csv"},
+	    {{"a", "b.csv"}, NULL},
+	    {{"a", "main", "a", "b.csv"}, NULL},
+	    {{"b.csv", "a"}, "a.lua"},
+	    {{"b.csv"}, "a.lua"},
+	};
+	static const char *const paths[] = {"main.lua", "a.lua", "b.csv"};
+	hs_error error = {0};
+	for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+		hs_sources *list = hs_sources_embedded();
+		for (size_t j = 0; j < 3; j++)
+			assert_true(hs_sources_add_embedded(list, paths[j], NULL, "x", 1, &error));
+		for (size_t j = 0; j < 4 && rows[i].opens[j]; j++) {
+			bool table = strchr(rows[i].opens[j], '.') != NULL;
+			assert_non_null(hs_sources_open(list, rows[i].opens[j], table ? HS_SOURCE_TABLE : HS_SOURCE_LUA, &error));
+		}
+		const hs_source *idle = hs_sources_idle(list);
+		if ((idle != NULL) != (rows[i].idle != NULL) || (idle && strcmp(idle->path, rows[i].idle) != 0))
+			fail_msg("row %zu: %s", i, idle ? idle->path : "none");
+		hs_sources_free(list);
+	}
+	hs_sources *disk = open_sources(*state);
+	assert_null(hs_sources_idle(disk));
+	hs_sources_open(disk, "tarnbeck/fell-family", HS_SOURCE_LUA, &error);
+	assert_null(hs_sources_idle(disk));
+	hs_sources_free(disk);
 }
 
 static void test_embedded_refused(void **state)
@@ -355,6 +391,7 @@ int main(void)
 	    cmocka_unit_test(test_open_refused),
 	    cmocka_unit_test(test_kind_counts),
 	    cmocka_unit_test(test_embedded),
+	    cmocka_unit_test(test_embedded_in_turn),
 	    cmocka_unit_test(test_embedded_refused),
 	    cmocka_unit_test(test_too_many),
 	    cmocka_unit_test(test_digest),

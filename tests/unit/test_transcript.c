@@ -107,6 +107,9 @@ static void replace_in(hs_buf *text, const char *from, const char *to)
 	*text = out;
 }
 
+#define NOT_IN_FIRST_LINE(key, what) "the member \"" key "\" in the first line of the transcript is not " what
+#define A_NAME                       "a name: text that is not blank, without control characters, of at most 120 bytes"
+
 static void refuses_openings(void **state)
 {
 	(void)state;
@@ -115,7 +118,28 @@ static void refuses_openings(void **state)
 	} rows[] = {
 	    {"\"kind\":\"opened\"", "\"kind\":\"open\"", "the first line is not the opening of a halfsplit transcript"},
 	    {"\"format\":1", "\"format\":2", "the transcript is of format version 2; this program reads version 1"},
-	    {"\"format\":1,", "", "the first line is not the opening of a halfsplit transcript"},
+	    {"\"format\":1,", "", "the first line of the transcript has no usable member \"format\""},
+	    {"\"rules\":1,", "", "the first line of the transcript has no usable member \"rules\""},
+	    {"2026-01-01T09:00:00.000Z", "", NOT_IN_FIRST_LINE("utc", "a time like 2026-01-01T09:00:00.000Z")},
+	    {"2026-01-01T", "2026-02-30T", NOT_IN_FIRST_LINE("utc", "a time like 2026-01-01T09:00:00.000Z")},
+	    {"2026-01-01T", "2026-02-29T", NOT_IN_FIRST_LINE("utc", "a time like 2026-01-01T09:00:00.000Z")},
+	    {"09:00:00", "24:00:00", NOT_IN_FIRST_LINE("utc", "a time like 2026-01-01T09:00:00.000Z")},
+	    {"09:00:00", "09.00.00", NOT_IN_FIRST_LINE("utc", "a time like 2026-01-01T09:00:00.000Z")},
+	    {"\"mono_ms\":0", "\"mono_ms\":-1", NOT_IN_FIRST_LINE("mono_ms", "a number of milliseconds from 0 on")},
+	    {"\"mono_ms\":0", "\"mono_ms\":0.5", "the first line of the transcript has no usable member \"mono_ms\""},
+	    {"\"run\":\"0123", "\"run\":\"012", NOT_IN_FIRST_LINE("run", "32 hex digits")},
+	    {"\"run\":\"0123", "\"run\":\"012G", NOT_IN_FIRST_LINE("run", "32 hex digits")},
+	    {"SN 1/\\\"2\\\"", "", NOT_IN_FIRST_LINE("unit", A_NAME)},
+	    {"SN 1", "\\u001b[2J", NOT_IN_FIRST_LINE("unit", A_NAME)},
+	    {"SN 1", "\\u0085", NOT_IN_FIRST_LINE("unit", A_NAME)},
+	    {"Ada Wren", "  ", NOT_IN_FIRST_LINE("by", A_NAME)},
+	    {"Ada Wren", "Ada\\nWren", NOT_IN_FIRST_LINE("by", A_NAME)},
+	    {"\"program\":\"0.1.0", "\"program\":\"\\u007f", NOT_IN_FIRST_LINE("program", A_NAME)},
+	    {"\"rehearsal\":null", "\"rehearsal\":{\"by\":\"\"}", NOT_IN_FIRST_LINE("rehearsal", "null or who answered")},
+	    {"\"path\":\"cells.lua\"", "\"path\":\"a\\u001bb\"",
+	     NOT_IN_FIRST_LINE("path", "a file name without control characters")},
+	    {"\"playbook_files\":{", "\"playbook_files\":null,\"x\":{",
+	     "the first line of the transcript has no usable member \"playbook_files\""},
 	    {"\"rules\":1", "\"rules\":9", "the transcript follows rules version 9; this program knows version 1"},
 	    {"\"rules\":1", "\"rules\":1.5", "the first line of the transcript has no usable member \"rules\""},
 	    {"edition = 2", "edition = 3",
@@ -278,6 +302,15 @@ static void finds_rewritten_lines(void **state)
 	     "does not follow from the answers: it has"},
 	    {"\"event\":\"note\"", "\"event\":\"note\"", "\"event\":\"remark\"",
 	     "is neither an answer nor a consequence of one"},
+	    {"\"text\":\"dead\"", "2026-01-01T09:00:01.000Z", "", "cannot have been written by this program: its utc is not"},
+	    {"\"text\":\"lunch\"", "2026-01-01T", "2026-13-01T", "cannot have been written by this program: its utc is not"},
+	    {"\"text\":\"2\"", "\"mono_ms\":9000", "\"mono_ms\":-9000",
+	     "cannot have been written by this program: its mono_ms is below 0"},
+	    {"\"text\":\"2\"", "\"mono_ms\":9000", "\"mono_ms\":7999",
+	     "cannot have been written by this program: its mono_ms goes back within one sitting"},
+	    {"\"text\":\"lunch\"", "Ada Wren", "", "cannot have been written by this program: its by is not a name"},
+	    {"\"text\":\"lunch\"", "Ada Wren", "Ada \\u001b[1m", "cannot have been written by this program: its by is not"},
+	    {"\"kind\":\"opened\"", "\"by\":\"Ada Wren\",", "", "line 1 cannot be read: the first line of the transcript has no"},
 	    {"\"kind\":\"opened\"", "\"playbook\":\"cells\"", "\"playbook\":\"bells\"",
 	     "line 1 names playbook bells, edition 2, but the text in it is cells"},
 	    {"\"kind\":\"opened\"", "\"kit_files\":null", "\"kit_files\":null,\"more\":1",
@@ -339,36 +372,116 @@ static void finds_lines_left_out_and_doubled(void **state)
 	hs_lines_free(&lines);
 }
 
+/* A clock that begins anew with a sitting is no clock that goes back. */
+static void takes_a_new_clock_at_a_resume(void **state)
+{
+	(void)state;
+	hs_lines lines = bench_members(&whole);
+	size_t at = line_with(&lines, "\"event\":\"resume\"");
+	for (size_t i = at; i < lines.count; i++) {
+		char *mono = strstr(lines.items[i].data, "\"mono_ms\":");
+		assert_non_null(mono);
+		replace_in(&lines.items[i], mono[10] == '8' ? "\"mono_ms\":8000" : "\"mono_ms\":9000",
+		           mono[10] == '8' ? "\"mono_ms\":10" : "\"mono_ms\":20");
+	}
+	hs_buf data;
+	hs_buf_init(&data);
+	bench_seal(&lines, &data);
+	replayed it = {0};
+	replay_bytes(&it, data.data, data.length);
+	assert_string_equal(it.result->reason, "");
+	assert_int_equal(it.result->events, BENCH_EVENTS);
+	done(&it);
+	hs_buf_free(&data);
+	hs_lines_free(&lines);
+}
+
+#define ZEROS "0000000000000000000000000000000000000000000000000000000000000000"
+
+static void repair_at(hs_lines *repair, size_t line)
+{
+	hs_journal_repaired repaired = {.line = line,
+	                                .offset = 10,
+	                                .cut = 5,
+	                                .cut_sha256 = ZEROS,
+	                                .kept = "/a/b/run.jsonl.torn-2",
+	                                .reason = "torn"};
+	*repair = (hs_lines){0};
+	hs_lines_repaired(repair, &repaired, "2026-01-01T10:00:00.000Z", 7);
+}
+
+/* The whole run with one more line put in, as line `at` + 1. */
+static void replay_with(replayed *it, const hs_lines *lines, const hs_lines *more, size_t at)
+{
+	hs_buf data;
+	hs_buf_init(&data);
+	hs_lines changed = {0};
+	changed.items = hs_grow(NULL, &changed.room, lines->count + 1, sizeof *changed.items);
+	for (size_t i = 0; i <= lines->count; i++)
+		changed.items[changed.count++] = i == at ? more->items[0] : lines->items[i < at ? i : i - 1];
+	bench_seal(&changed, &data);
+	replay_bytes(it, data.data, data.length);
+	hs_buf_free(&data);
+	free(changed.items);
+}
+
 static void takes_a_repair_anywhere(void **state)
 {
 	(void)state;
-	hs_journal_repaired repaired = {
-	    .line = 3, .offset = 10, .cut = 5, .cut_sha256 = "00", .kept = "/a/b/run.jsonl.torn-2", .reason = "torn"};
-	hs_lines lines = bench_members(&whole), repair = {0};
-	hs_lines_repaired(&repair, &repaired, "2026-01-01T10:00:00.000Z", 7);
+	hs_lines lines = bench_members(&whole), repair;
+	repair_at(&repair, 3);
 	assert_string_equal(repair.items[0].data,
 	                    "\"kind\":\"noted\",\"utc\":\"2026-01-01T10:00:00.000Z\",\"mono_ms\":7,\"repair\":{"
 	                    "\"line\":3,\"offset\":10,"
-	                    "\"cut\":5,\"sha256\":\"00\",\"kept\":\"run.jsonl.torn-2\",\"reason\":\"torn\"}");
+	                    "\"cut\":5,\"sha256\":\"" ZEROS
+	                    "\",\"kept\":\"run.jsonl.torn-2\",\"reason\":\"torn\"}");
+	hs_lines_free(&repair);
 	for (size_t at = 1; at <= lines.count; at++) {
-		hs_buf data;
-		hs_buf_init(&data);
-		hs_lines changed = {0};
-		changed.items = hs_grow(NULL, &changed.room, lines.count + 1, sizeof *changed.items);
-		for (size_t i = 0; i <= lines.count; i++)
-			changed.items[changed.count++] = i == at ? repair.items[0] : lines.items[i < at ? i : i - 1];
-		bench_seal(&changed, &data);
 		replayed it = {0};
-		replay_bytes(&it, data.data, data.length);
+		repair_at(&repair, at + 1);
+		replay_with(&it, &lines, &repair, at);
 		assert_string_equal(it.result->reason, "");
 		assert_int_equal(it.result->repairs, 1);
 		assert_int_equal(it.result->events, BENCH_EVENTS);
 		done(&it);
-		hs_buf_free(&data);
-		free(changed.items);
+		hs_lines_free(&repair);
 	}
 	hs_lines_free(&lines);
-	hs_lines_free(&repair);
+}
+
+/* Nothing hides behind the word "repair": such a line is the program's own or none. */
+static void refuses_forged_repairs(void **state)
+{
+	(void)state;
+	static const struct {
+		const char *from, *to;
+	} rows[] = {
+	    {"2026-01-01T10:00:00.000Z", ""},
+	    {"\"mono_ms\":7", "\"mono_ms\":-7"},
+	    {"\"line\":3", "\"line\":4"},
+	    {"\"offset\":10", "\"offset\":-10"},
+	    {"\"cut\":5", "\"cut\":0"},
+	    {"\"cut\":5", "\"cut\":5.5"},
+	    {"\"sha256\":\"0", "\"sha256\":\"Z"},
+	    {"run.jsonl.torn-2", ""},
+	    {"run.jsonl.torn-2", "a/b"},
+	    {",\"reason\":\"torn\"", ""},
+	    {"\"kind\":\"noted\"", "\"kind\":\"answered\",\"event\":\"answer\",\"ask\":\"count\",\"text\":\"4\""},
+	    {"\"kind\":\"noted\"", "\"kind\":\"finding\""},
+	};
+	hs_lines lines = bench_members(&whole), repair;
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		replayed it = {0};
+		repair_at(&repair, 3);
+		replace_in(&repair.items[0], rows[i].from, rows[i].to);
+		replay_with(&it, &lines, &repair, 2);
+		assert_int_equal(it.result->state, HS_REPLAY_DIFFERS);
+		assert_string_equal(it.result->reason, "line 3 is not a repair as this program tells of one");
+		assert_int_equal(it.result->bad_line, 3);
+		done(&it);
+		hs_lines_free(&repair);
+	}
+	hs_lines_free(&lines);
 }
 
 static void says_when_the_playbook_cannot_be_used(void **state)
@@ -423,7 +536,9 @@ int main(void)
 	    cmocka_unit_test(appends_what_is_missing),
 	    cmocka_unit_test(finds_rewritten_lines),
 	    cmocka_unit_test(finds_lines_left_out_and_doubled),
+	    cmocka_unit_test(takes_a_new_clock_at_a_resume),
 	    cmocka_unit_test(takes_a_repair_anywhere),
+	    cmocka_unit_test(refuses_forged_repairs),
 	    cmocka_unit_test(says_when_the_playbook_cannot_be_used),
 	    cmocka_unit_test(refuses_what_could_not_be_read_back),
 	};

@@ -92,8 +92,8 @@ bool hs_network_db(const hs_network *network, size_t index, size_t to, size_t fr
 double hs_network_reference(const hs_network *network, size_t port); /* ohm; port from 1 */
 
 /*
- * The loss of a lead, S21 of a two-port file of any version in memory, as hs_touchstone_loss reads it from version 1:
- * for a kit's cables. `path` is for messages.
+ * The loss of a lead, S21 of a two-port file of any version in memory, for a kit's cables. `path` is for messages, which
+ * name the line: of a frequency that takes several, the last.
  */
 bool hs_network_lead_loss(hs_arena *arena, const char *path, const char *text, size_t length, hs_loss_table *out,
                           hs_error *error);

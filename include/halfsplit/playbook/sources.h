@@ -70,6 +70,12 @@ const hs_source *hs_sources_main(const hs_sources *sources);
  */
 const hs_source *hs_sources_open(hs_sources *sources, const char *name, hs_source_kind kind, hs_error *error);
 
+/*
+ * The first file of the list, the main one aside, that was not opened in its turn: never, or before one in front of it.
+ * NULL when all were, as in every list from disk.
+ */
+const hs_source *hs_sources_idle(const hs_sources *sources);
+
 /* In load order. */
 size_t hs_sources_count(const hs_sources *sources);
 const hs_source *hs_sources_at(const hs_sources *sources, size_t index);

@@ -66,6 +66,12 @@ typedef bool hs_chain_visit(void *context, const hs_chain_line *line, hs_error *
 bool hs_chain_check(const char *data, size_t length, hs_chain_visit *visit, void *context, hs_chain *chain,
                     hs_error *error);
 
+/*
+ * True when these bytes behind a good chain would make it a torn one: the beginning of the line that is wanted next, or
+ * what a lost block left of it.
+ */
+bool hs_chain_would_tear(const hs_chain *chain, const char *text, size_t length);
+
 /* True when what was found is whole but its line endings were converted on the way (crlf or bom). */
 bool hs_chain_converted(const hs_chain *chain);
 

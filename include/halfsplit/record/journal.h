@@ -51,7 +51,7 @@ hs_journal *hs_journal_create(const char *path, const hs_journal_options *option
 /*
  * An existing file, to go on with: locks it, syncs it and its folder, reads it once from the disk, checks the chain
  * and hands each good line to `visit` (may be NULL). Fails with HS_BAD_INPUT when it is missing, held by another
- * process (named when that can be learned), too large, empty, tampered with or converted in transport, and with the
+ * process (named when that can be learned), not allowed, too large, empty, tampered with or converted in transport, and with the
  * visitor's error when that stopped. *chain (may be NULL) is filled as far as the check came, also when NULL is
  * returned. A torn file opens, but takes no line before hs_journal_repair.
  */
@@ -91,7 +91,8 @@ bool hs_journal_add(hs_journal *journal, const char *members, hs_error *error);
 
 /*
  * Puts the lines added since the last commit on disk: one write, one fdatasync. The first commit of a new file syncs
- * the file and its folder beforehand. True means that they are on disk. Nothing added: true, no system call.
+ * the file and its folder beforehand. True means that they are on disk. Nothing added: true, no system call. HS_IO also
+ * when somebody else deleted the file or changed its length meanwhile.
  */
 bool hs_journal_commit(hs_journal *journal, hs_error *error);
 

@@ -8,7 +8,8 @@
  *   - event lines, which have a member "event" (answer, redo, note, pause, resume, leave, stop): what came in from
  * outside;
  *   - derived lines, which follow the event line that caused them and carry its time.
- * A line with a member "repair" tells of a torn tail that was cut off; it may stand between any two lines.
+ * A line with a member "repair" tells of a torn tail that was cut off; it may stand between any two lines. What the program
+ * cannot have written is a difference too: a time that is none, a clock that goes back within a sitting, an empty name.
  */
 #ifndef HALFSPLIT_RECORD_TRANSCRIPT_H
 #define HALFSPLIT_RECORD_TRANSCRIPT_H
@@ -19,6 +20,7 @@
 
 #define HS_TRANSCRIPT_FORMAT 1
 #define HS_TYPED_MOST        4096 /* bytes of one answer, remark or reason */
+#define HS_NAME_MOST         120  /* bytes of a person's name or of a serial */
 #define HS_GUARD_BAND_RULE   "guard band w = U (k=2)"
 
 /* One file of a playbook or a kit, as it was loaded. */
@@ -83,6 +85,9 @@ bool hs_transcript_take(hs_journal *journal, hs_engine *engine, const hs_event *
 /* A double as the transcript writes it: 17 significant digits, the same under every locale. */
 void hs_digits17(hs_buf *out, double value);
 
+/* True when a name or a serial may stand in a transcript: UTF-8, not blank, no control characters, not too long. */
+bool hs_name_possible(const char *text);
+
 /* ---- lines to events ---- */
 
 /* Builds the playbook and the kit from their recorded text and returns a new engine (the caller keeps all three). NULL
@@ -101,8 +106,8 @@ bool hs_replay_line(void *replay, const hs_chain_line *line, hs_error *error);
 
 typedef enum hs_replay_state {
 	HS_REPLAY_EMPTY,   /* no line yet */
-	HS_REPLAY_FOREIGN, /* the first line is not one of this program, or of a version it does not know; *error says
-	                      which */
+	HS_REPLAY_FOREIGN, /* the first line opens no transcript, or one of a version this program does not know; *error
+	                      says which */
 	HS_REPLAY_DIFFERS, /* a line does not follow from the answers: bad_line, reason */
 	HS_REPLAY_GOOD     /* every line so far comes out again */
 } hs_replay_state;
@@ -123,7 +128,13 @@ typedef struct hs_replay_result {
 
 const hs_replay_result *hs_replay_get(hs_replay *replay);
 
-/* Reads the opening from the first line of a transcript; what it points to is copied into the arena. HS_BAD_INPUT. */
+/*
+ * True when the first line opens a transcript of a format and of rules that this program knows, as far as it says; else
+ * HS_BAD_INPUT.
+ */
+bool hs_opening_ours(const hs_json *line, hs_error *error);
+
+/* Reads the opening from such a line; what it points to is copied into the arena. HS_BAD_INPUT. */
 bool hs_opening_read(const hs_json *line, hs_arena *arena, hs_opening *opening, hs_error *error);
 
 /* Reads an event line: false when the line is not one, or not whole. The strings live as long as the line. */

@@ -41,7 +41,8 @@ void hs_screen_ask(const hs_screen *screen, const hs_engine *engine, const hs_as
 void hs_screen_again(const hs_screen *screen, const hs_ask *ask, const hs_ask_words *words, hs_buf *out);
 
 /* What a redo would take back, and that a second one does it. */
-void hs_screen_redo(const hs_screen *screen, const hs_engine *engine, const hs_ask *target, const char *text, hs_buf *out);
+void hs_screen_redo(const hs_screen *screen, const hs_engine *engine, const hs_ask *target, const char *text,
+                    hs_buf *out);
 
 /* The prompt alone, no newline: "dBm> ", "> ", "28 s to go> ". Plain, never coloured. */
 void hs_screen_prompt(const hs_screen *screen, const hs_ask *ask, const hs_ask_words *words, hs_buf *out);

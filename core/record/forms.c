@@ -1,0 +1,98 @@
+/* What this program can have written at all; anything else in a line was put there by somebody else. */
+#include <string.h>
+#include "rendering.h"
+
+static bool digits_at(const char *text, int from, int count, int *out)
+{
+	*out = 0;
+	for (int i = from; i < from + count; i++) {
+		if (text[i] < '0' || text[i] > '9')
+			return false;
+		*out = *out * 10 + (text[i] - '0');
+	}
+	return true;
+}
+
+static int days_of(int year, int month)
+{
+	static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+	bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+	return month == 2 && leap ? 29 : days[month - 1];
+}
+
+bool hs_form_utc(const char *text)
+{
+	int year, month, day, hour, minute, second, ms;
+	if (!text || strlen(text) != strlen("2026-01-01T09:00:00.000Z"))
+		return false;
+	if (text[4] != '-' || text[7] != '-' || text[10] != 'T' || text[13] != ':' || text[16] != ':' ||
+	    text[19] != '.' || text[23] != 'Z')
+		return false;
+	return digits_at(text, 0, 4, &year) && digits_at(text, 5, 2, &month) && digits_at(text, 8, 2, &day) &&
+	       digits_at(text, 11, 2, &hour) && digits_at(text, 14, 2, &minute) && digits_at(text, 17, 2, &second) &&
+	       digits_at(text, 20, 3, &ms) && year >= 1970 && month >= 1 && month <= 12 && day >= 1 &&
+	       day <= days_of(year, month) && hour < 24 && minute < 60 && second < 60;
+}
+
+bool hs_form_hex(const char *text, size_t digits)
+{
+	return text && strlen(text) == digits && strspn(text, "0123456789abcdef") == digits;
+}
+
+bool hs_form_plain(const char *text)
+{
+	for (const char *p = text; *p; p++) {
+		unsigned char byte = (unsigned char)*p, next = (unsigned char)p[1];
+		if (byte < 0x20 || byte == 0x7f || (byte == 0xc2 && next >= 0x80 && next <= 0x9f))
+			return false;
+	}
+	return true;
+}
+
+bool hs_name_possible(const char *text)
+{
+	return text && strlen(text) <= HS_NAME_MOST && text[strspn(text, " ")] != '\0' && hs_form_plain(text) &&
+	       hs_utf8_valid(text, strlen(text));
+}
+
+bool hs_form_whole(const hs_json *object, const char *key, long long *out)
+{
+	double number;
+	if (!hs_json_get_number(object, key, &number) || !(number >= -9007199254740992.0) ||
+	    !(number <= 9007199254740992.0) || (double)(long long)number != number)
+		return false;
+	*out = (long long)number;
+	return true;
+}
+
+/* The line holds a repair and nothing that a repair does not say: written again it is the same. */
+static bool same_repair(const hs_chain_line *line, const hs_journal_repaired *repaired, const char *utc,
+                        long long mono_ms)
+{
+	hs_lines lines = {0};
+	const char *members;
+	size_t length;
+	hs_lines_repaired(&lines, repaired, utc, mono_ms);
+	bool same = hs_line_members(line, &members, &length) && length == lines.items[0].length &&
+	            memcmp(members, lines.items[0].data, length) == 0;
+	hs_lines_free(&lines);
+	return same;
+}
+
+bool hs_form_repair(const hs_chain_line *line)
+{
+	const hs_json *repair = hs_json_get(line->root, "repair");
+	const char *utc = hs_json_get_string(line->root, "utc"), *sha256 = hs_json_get_string(repair, "sha256");
+	const char *kept = hs_json_get_string(repair, "kept"), *reason = hs_json_get_string(repair, "reason");
+	long long mono_ms, number, offset, cut;
+	if (!hs_form_utc(utc) || !hs_form_whole(line->root, "mono_ms", &mono_ms) || mono_ms < 0 ||
+	    !hs_form_whole(repair, "line", &number) || !hs_form_whole(repair, "offset", &offset) ||
+	    !hs_form_whole(repair, "cut", &cut) || !hs_form_hex(sha256, HS_HEX_ROOM - 1) || !kept || !*kept || !reason ||
+	    number != (long long)line->number || offset <= 0 || cut <= 0)
+		return false;
+	hs_journal_repaired repaired = {
+	    .line = line->number, .offset = (size_t)offset, .cut = (size_t)cut, .kept = kept};
+	hs_copy(repaired.cut_sha256, sizeof repaired.cut_sha256, sha256);
+	hs_copy(repaired.reason, sizeof repaired.reason, reason);
+	return same_repair(line, &repaired, utc, mono_ms);
+}

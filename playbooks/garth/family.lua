@@ -1,0 +1,67 @@
+-- Tarnbeck Garth: a VHF amplifier, 10 mW in and 50 W out around 145 MHz, fed with 28 V DC. No mains, and nothing inside that bites
+-- while it is not keyed; keyed, it burns. What every Garth playbook shares: where energy is, what comes off, where one can read.
+
+unit {
+  supply = { dc28 = { "28 V", title = "the 28 V lead at P1" } },
+  switch = "the bench supply's output switch",
+  rails  = { P12 = { "12 V", title = "the +12 V rail" } },
+  -- Small enough to be no danger by itself: a fifth of a joule with line and capacitance at their limits.
+  stores = {
+    C60 = { charged = "28 V", farads = "330 uF", bleed = "2.2 kohm", follows_line = true, title = "C60, across the 28 V feed" },
+  },
+  -- W2 gives the driver's 5 W where it is parted; nothing is joined there either while it could be keyed.
+  emits  = { J2 = { rf = "50 W", key = "5 s" }, W2 = { rf = "5 W", key = "5 s" } },
+  zones  = { inside = { guard = "top-cover", title = "the amplifier tray" } },
+  parts  = {
+    ["top-cover"] = { title = "the top cover", fixings = "12 x M3 countersunk", torque = "0.6 N m", needs = "off" },
+  },
+  -- The two joints where the signal's way can be opened: before the final, and behind it.
+  breaks = {
+    w2 = { title = "W2 at the final's side", connector = "SMA", torque = "0.9 N m", zone = "inside",
+           terminate = "a 50 ohm SMA termination on the final's input" },
+    w3 = { title = "W3 at the filter bank's side", connector = "N", torque = "1.2 N m", zone = "inside",
+           terminate = "a 50 ohm, 100 W load on W3, whatever you mean to do: somebody will key it" },
+  },
+  changes = {
+    ["f1-out"]    = { kind = "lifted leg", title = "F1 out of its clips", zone = "inside", needs = "dead" },
+    ["l9-lifted"] = { kind = "lifted leg", title = "L9 lifted at the 28 V bus (feed of the final)", zone = "inside", needs = "dead" },
+  },
+  controls = {
+    band = { "low", "high", title = "BAND" },
+    pad  = { "0 dB", "10 dB", title = "PAD" },
+    alc  = { "on", "off", title = "the levelling link X4", zone = "inside" },
+  },
+}
+
+-- Reached from outside.
+point "P1"   { title = "P1, 28 V input", dc = "28 V" }
+point "J1"   { title = "J1, drive input", accepts = "+20 dBm", impedance = "50 ohm" }
+point "J2"   { title = "J2, output", gives = "50 W", impedance = "50 ohm" }
+point "fins" { title = "the fins, middle of the right-hand row" }
+
+-- Sampled out of the line on SMA sockets along the tray's edge: TP1 20 dB down, TP2 30 dB, all behind the final 40 dB.
+local sampled = {
+  { "TP1", "TP1, after the first stage", "+8 dBm" },
+  { "TP2", "TP2, drive of the final", "+10 dBm" },
+  { "TP3", "TP3, after the final", "+11 dBm" },
+  { "TP4", "TP4, forward arm of the coupler", "+11 dBm" },
+  { "TP5", "TP5, reverse arm of the coupler", "+8 dBm" },
+}
+for _, p in ipairs(sampled) do
+  point(p[1]) { title = p[2], behind = { "top-cover" }, gives = p[3], impedance = "50 ohm" }
+end
+
+-- Reached when a joint is parted.
+point "W2"  { title = "W2, the free end", behind = { "top-cover", "w2" }, gives = "5 W", impedance = "50 ohm" }
+point "Q3"  { title = "the final's input, as it stands open", behind = { "top-cover", "w2" }, dc = "4 V" }
+point "W3"  { title = "W3, the free end", behind = { "top-cover", "w3" } }
+point "J5"  { title = "J5, input of the filter bank", behind = { "top-cover", "w3" }, accepts = "+48 dBm", impedance = "50 ohm" }
+
+-- DC, on pins behind the cover.
+point "TP6"  { title = "TP6, 28 V bus behind F1", behind = { "top-cover" }, dc = "28 V" }
+point "TP7"  { title = "TP7, bias of the final", behind = { "top-cover" }, dc = "4 V" }
+point "TP8"  { title = "TP8, +12 V", behind = { "top-cover" }, dc = "12 V" }
+point "TP10" { title = "TP10, drain of the final, behind L9", behind = { "top-cover" }, dc = "28 V" }
+point "TP11" { title = "TP11, key line", behind = { "top-cover" }, dc = "12 V" }
+point "R44"  { title = "R44, damping of the final's input", behind = { "top-cover" } }
+point "RT1"  { title = "RT1, temperature sensor, at its plug", behind = { "top-cover" } }
