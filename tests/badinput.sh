@@ -64,7 +64,10 @@ for kind in missing empty folder binary huge cut denied; do
 	fi
 	expect "required file $kind" 2 "more" "${deny[@]}" "$halfsplit" run parts/book.lua "${by[@]}" --answers part.answers --transcript bad.jsonl
 	grep -qE '^(book|more).lua:[0-9]+: error: ' err.txt || no "required file $kind" "no file and line: $(head -2 err.txt)"
-	[ ! -e bad.jsonl ] || no "required file $kind" "a transcript was made"
+	printf '[Version] 2.0\n# GHz S DB R 50\n[Number of Ports] 2\n[Two-Port Data Order] 21_12\n[Number of Frequencies] 2\n[Network Data]\n' >cable/k9.s2p
+{ tail -n 2 good.s2p; echo '[End]'; } >>cable/k9.s2p
+expect "Touchstone of version 2" 0 "clean" "$halfsplit" check cable/book.lua
+[ ! -e bad.jsonl ] || no "required file $kind" "a transcript was made"
 done
 
 # ---- kit ----
@@ -193,9 +196,9 @@ touchstone() { # touchstone KIND TEXT [COMMAND...]: the run is refused with the 
 	grep -q '^kit.lua:1: error: ' err.txt || no "Touchstone $kind" "no file and line: $(head -2 err.txt)"
 	rm -rf cable/k9.s2p
 }
-touchstone missing 'no file "k9.s2p"'
+touchstone missing 'no file "k9.s2p" beneath the folder of kit.lua'
 : >cable/k9.s2p
-touchstone empty "holds no S-parameters"
+touchstone empty "holds no network data"
 mkdir cable/k9.s2p
 touchstone "a folder" "is a folder"
 cp binary cable/k9.s2p
@@ -204,10 +207,12 @@ head -c 50 good.s2p >cable/k9.s2p
 touchstone "cut off" "k9.s2p"
 cp huge cable/k9.s2p
 touchstone huge "has 104857600 bytes"
-{ echo '[Version] 2.0'; cat good.s2p; } >cable/k9.s2p
-touchstone "of a later version" "Touchstone version 2"
+{ echo '[Version] 3.0'; cat good.s2p; } >cable/k9.s2p
+touchstone "of a later version" '[Version] is "3.0"; 2.0 or 2.1 is wanted'
 cp good.s2p cable/k9.s2p
 touchstone "that may not be read" "the permissions do not allow it" deny k9.s2p
+printf '# GHz S DB R 50\n1 -20 0 -1 0 -1 0 -20 0\n2 -20 0 2 0 -2 0 -20 0\n' >cable/k9.s2p
+touchstone "with gain" "see line 3 of k9.s2p"
 ln -s ../good.s2p cable/k9.s2p
 touchstone "behind a link" "link"
 sed 's/$/\r/' good.s2p >cable/k9.s2p

@@ -156,6 +156,9 @@ static bool loss_table(hs_arena *arena, const hs_network *network, size_t to, si
 	if (to == from)
 		return hs_fail(error, HS_BAD_INPUT, "a loss leads from one port to another; port %zu was named twice",
 		               to);
+	if (network->kind != 'S')
+		return hs_fail(error, HS_BAD_INPUT,
+		               "the file holds %c-parameters; a loss is read from S-parameters only", network->kind);
 	if (hs_network_reference(network, to) != hs_network_reference(network, from)) {
 		hs_fail(error, HS_BAD_INPUT, "ports %zu and %zu refer to %s and %s ohm", to, from,
 		        hs_brief_of(hs_network_reference(network, to)).text,

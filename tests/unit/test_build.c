@@ -18,6 +18,7 @@ static const char kit_text[] =
     "cable \"K7\" { points = { [\"100 MHz\"] = \"0.31 dB\", [\"1 GHz\"] = \"1.1 dB\" }, u = \"k2 0.1 dB\", rated = "
     "\"100 W\" }\n"
     "cable { \"K9\", touchstone = \"k9.s2p\", u = \"0.1 dB\" }\n"
+    "cable \"K10\" { touchstone = \"k10.s2p\", u = \"0.1 dB\" }\n"
     "pad \"P10\" { loss = \"10 dB\", u = \"0.2 dB\", rated = \"20 W\", to = \"3 GHz\" }\n"
     "adapter \"A1\" { loss = \"0.1 dB\", to = \"6 GHz\" }\n"
     "probe \"PR1\" { ratio = 10, touch = true, u = \"1 %\" }\n"
@@ -34,6 +35,11 @@ static const char kit_text[] =
     "hookup { \"volts\", \"LD1\", \"D1\" }\n";
 
 static const char touchstone_text[] = "# MHz S DB R 50\n1 -40 0 -0.1 0 -0.1 0 -40 0\n1000 -40 0 -0.9 0 -0.9 0 -40 0\n";
+
+static const char touchstone_2_text[] =
+    "[Version] 2.0\r\n#MHz S DB R 50\r\n[Number of Ports] 2\r\n[Two-Port Data Order] 12_21\r\n"
+    "[Number of Frequencies] 2\r\n[Network Data]\r\n1 -40 0 -9 0 0.05 0 -40 0\r\n1000 -40 0 -9 0\r\n-0.7 0 -40 0\r\n"
+    "[End]\r\n";
 
 static const char family_text[] =
     "unit {\n"
@@ -147,6 +153,7 @@ static int open_bench(void **state)
 	hs_problems problems = {0};
 	b->kit_sources = sources_of("kit.lua", kit_text);
 	add(b->kit_sources, "k9.s2p", touchstone_text);
+	add(b->kit_sources, "k10.s2p", touchstone_2_text);
 	b->kit = hs_kit_load(b->kit_sources, &problems, &error);
 	no_problems(&problems);
 	b->sources = sources_of("low.lua", book_text);
@@ -214,10 +221,14 @@ static void kit_has_its_parts(void **state)
 	assert_int_equal(hs_kit_part(b->kit, "K7")->own.count, 2);
 	assert_int_equal(hs_kit_part(b->kit, "K9")->own.count, 2);
 	assert_string_equal(hs_kit_part(b->kit, "K9")->own_source, "k9.s2p");
+	const hs_loss_table *second = &hs_kit_part(b->kit, "K10")->own;
+	assert_int_equal(second->count, 2);
+	assert_true(second->points[0].loss_db == 0 && second->points[0].freq_hz == 1e6);
+	assert_true(second->points[1].loss_db == 0.7 && second->points[1].freq_hz == 1e9);
 	assert_true(hs_kit_part(b->kit, "PR1")->ratio == 10 && hs_kit_part(b->kit, "PR1")->touch);
 	assert_true(hs_kit_part(b->kit, "LD1")->touch);
 	assert_null(hs_kit_part(b->kit, "K13"));
-	assert_int_equal(hs_kit_part(b->kit, "P10")->line, 4);
+	assert_int_equal(hs_kit_part(b->kit, "P10")->line, 5);
 }
 
 static const hs_range *range_of(const hs_part *part, hs_measurand reads)

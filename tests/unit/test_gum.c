@@ -405,6 +405,35 @@ static void the_budget_is_printed(void **state)
 	hs_buf_free(&out);
 }
 
+static void widths_of_a_level_are_in_decibels(void **state)
+{
+	(void)state;
+	hs_gum gum = {.result.unit = HS_DBM};
+	hs_gum_sum sum;
+	hs_buf out;
+	assert_true(hs_gum_add(&gum,
+	                       &(hs_gum_term){.name = "meter M1",
+	                                      .has_value = true,
+	                                      .value = {-31.4, HS_DBM},
+	                                      .half_width = 0.3,
+	                                      .shape = HS_NORMAL_K2,
+	                                      .sensitivity = 1,
+	                                      .dof = INFINITY},
+	                       NULL));
+	assert_true(hs_gum_combine(&gum, &sum, NULL));
+	hs_buf_init(&out);
+	hs_gum_print(&out, &gum, &sum);
+	assert_string_equal(
+	    out.data,
+	    "quantity   estimate  half-width  distribution  divisor     u(x)  c  |c| u(x)  share  dof\n"
+	    "meter M1  -31.4 dBm      0.3 dB  normal              2  0.15 dB  1   0.15 dB  100 %  inf\n"
+	    "combined standard uncertainty u = 0.15 dB\n"
+	    "effective degrees of freedom: infinite\n"
+	    "coverage factor for 95.45 %: k = 2\n"
+	    "expanded uncertainty U = 0.3 dB\n");
+	hs_buf_free(&out);
+}
+
 static void conformity_agrees_with_jcgm_106(void **state)
 {
 	(void)state;
@@ -541,6 +570,7 @@ int main(void)
 	    cmocka_unit_test(welch_satterthwaite_lies_between),
 	    cmocka_unit_test(terms_that_cannot_be_are_refused),
 	    cmocka_unit_test(the_budget_is_printed),
+	    cmocka_unit_test(widths_of_a_level_are_in_decibels),
 	    cmocka_unit_test(conformity_agrees_with_jcgm_106),
 	    cmocka_unit_test(rules_say_what_they_say),
 	    cmocka_unit_test(decisions_that_cannot_be_are_refused),

@@ -46,6 +46,33 @@ static void between_points_the_root_of_frequency_rules(void **state)
 	hs_arena_free(arena);
 }
 
+static void every_point_of_a_long_table_is_found(void **state)
+{
+	(void)state;
+	enum { POINTS = 1000 };
+	hs_loss_point points[POINTS];
+	hs_arena *arena = hs_arena_new();
+	hs_loss_table table;
+	/* At i^2 kHz the root of frequency, and with it the loss, rises evenly. */
+	for (int i = 0; i < POINTS; i++)
+		points[i] = (hs_loss_point){1e3 * (i + 1) * (i + 1), 0.01 * (i + 1)};
+	for (size_t count = 1; count <= POINTS; count += count < 5 ? 1 : 199) {
+		assert_true(hs_loss_table_make(arena, points, count, &table, NULL));
+		for (size_t i = 0; i < count; i++) {
+			static const double off[] = {-1e-10, 0, 1e-10};
+			double loss = -1, half = (double)i + 1.5;
+			for (size_t k = 0; k < COUNT(off); k++) {
+				assert_true(hs_loss_table_at(&table, points[i].freq_hz * (1 + off[k]), &loss, NULL));
+				assert_true(loss == points[i].loss_db);
+			}
+			assert_int_equal(hs_loss_table_at(&table, 1e3 * half * half, &loss, NULL), i + 1 < count);
+			if (i + 1 < count)
+				assert_near(loss, 0.01 * half);
+		}
+	}
+	hs_arena_free(arena);
+}
+
 static void outside_the_table_is_an_error(void **state)
 {
 	(void)state;
@@ -305,6 +332,7 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(between_points_the_root_of_frequency_rules),
+	    cmocka_unit_test(every_point_of_a_long_table_is_found),
 	    cmocka_unit_test(outside_the_table_is_an_error),
 	    cmocka_unit_test(one_point_is_valid_there_alone),
 	    cmocka_unit_test(a_point_given_twice),

@@ -202,7 +202,7 @@ static void test_open_refused(void **state)
 	    {"a\nb", HS_SOURCE_LUA, "is not made of letters"},
 	    {"a\\b", HS_SOURCE_LUA, "is not made of letters"},
 	    {"none", HS_SOURCE_LUA,
-	     "there is no file \"none.lua\" beneath the folder of book.lua "
+	     "there is no file \"none.lua\" beneath the folder of garth low.lua "
 	     "or a library folder"},
 	    {"pins.csv/x", HS_SOURCE_LUA, "there is no file \"pins.csv/x.lua\""},
 	    {"link", HS_SOURCE_LUA, "the file \"link.lua\" is reached through a symbolic link"},

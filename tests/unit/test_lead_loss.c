@@ -1,4 +1,4 @@
-/* Touchstone 1.x two-port files: the loss of a lead out of |S21|. */
+/* The loss of a lead out of |S21| of a two-port Touchstone file, as a kit names it. */
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -8,16 +8,19 @@
 #include <stdlib.h>
 #include <string.h>
 #include "halfsplit/base/text.h"
-#include "halfsplit/lineup/touchstone.h"
+#include "halfsplit/lineup/network.h"
 
 #define COUNT(array) (sizeof(array) / sizeof((array)[0]))
+
+#define VERSION_2                                                                                                      \
+	"[Version] 2.0\r# GHz S DB R 50\r[Number of Ports] 2\r[Two-Port Data Order] 21_12\r[Number of Frequencies] 2\r"
 
 /* A copy of the very length, so that a sanitizer sees a read behind the text. */
 static bool read_text(hs_arena *arena, const char *text, size_t length, hs_loss_table *table, hs_error *error)
 {
 	char *exact = malloc(length ? length : 1);
 	memcpy(exact, text, length);
-	bool good = hs_touchstone_loss(arena, "K12.s2p", exact, length, table, error);
+	bool good = hs_network_lead_loss(arena, "K12.s2p", exact, length, table, error);
 	free(exact);
 	return good;
 }
@@ -39,6 +42,10 @@ static void every_spelling_gives_the_same_loss(void **state)
 	    "\xEF\xBB\xBF# GHz S DB R 50\n1 -30 0 -1 10 -1 10 -30 0\n4 -30 0 -2 10 -2 10 -30 0\n"
 	    "0.5 1.2 0.3 20 0.2\n2 1.4 0.3 25 0.2\n9 1.4 0.3 25 0.2\n",
 	    "# GHz S DB R 50\n1 -30 0 -1 10 -1 10 -30 0\n4 -30 0 -2 10 -2 10 -30 0\n4 1.2 0.3 20 0.2\n",
+	    VERSION_2 "[Network Data]\r1 -30 0 -1 10 -9 10 -30 0\r4 -30 0 -2 10 -9 10 -30 0\r[End]",
+	    "[Version] 2.1\r\n#MHz S DB R 50\r\n[Number of Ports] 2\r\n[Two-Port Data Order] 12_21\r\n[Number of "
+	    "Frequencies] 2\r\n[Network Data]\r\n1000 -30 0 -9 10\r\n-1 10 -30 0\r\n4000 -30 0 -9 10\r\n-2 10 -30 "
+	    "0\r\n[End]\r\n",
 	    "# GHz S DB R 50\n1 -30 0 -1 10 -1 10 -30 0\n1 -30 0 -1 10 -1 10 -30 0\n4 -30 0 -2 10 -2 10 -30 0\n",
 	};
 	for (size_t i = 0; i < COUNT(files); i++) {
@@ -83,8 +90,8 @@ static void a_bad_file_is_refused_with_its_line(void **state)
 		int line;
 		const char *message, *quote;
 	} rows[] = {
-	    {"", 0, "the file holds no S-parameters", ""},
-	    {"! nothing\n# GHz S DB R 50\n", 0, "the file holds no S-parameters", ""},
+	    {"", 0, "the file holds no network data", ""},
+	    {"! nothing\n# GHz S DB R 50\n", 0, "the file holds no network data", ""},
 	    {"1 0 0 -1 0 -1 0 0 0\n", 1, "the data begin before an option line (#)", "1 0 0 -1 0 -1 0 0 0"},
 	    {"# GHz S DB R 50\n1 -30 0\n", 2, "a line holds 3 numbers; a two-port line holds 9", "1 -30 0"},
 	    {"# GHz S DB R 50\n\n1 2 3 4 5 6 7 8 9 10\n", 3, "a line holds 10 numbers; a two-port line holds 9",
@@ -94,25 +101,38 @@ static void a_bad_file_is_refused_with_its_line(void **state)
 	     "2 0 0 -1,5 0 -1 0 0 0"},
 	    {"# GHz S DB R 50\n1 0 0 nan 0 -1 0 0 0\n", 2, "\"nan\" is not a number", "1 0 0 nan 0 -1 0 0 0"},
 	    {"# GHz S DB R 50\n1 0 0 0.2 0 -1 0 0 0\n", 2,
-	     "S21 is a gain of 0.20 dB; up to 0.1 dB passes as a residue of the calibration", "1 0 0 0.2 0 -1 0 0 0"},
-	    {"# GHz S MA R 50\n1 0 0 0 0 -1 0 0 0\n", 2, "S21 is 0, which is no loss in dB", "1 0 0 0 0 -1 0 0 0"},
-	    {"# GHz S RI R 50\n1 0 0 0 0 -1 0 0 0\n", 2, "S21 is 0, which is no loss in dB", "1 0 0 0 0 -1 0 0 0"},
+	     "S2,1 is a gain of 0.2 dB at 1000000000 Hz; up to 0.1 dB passes as a residue of the calibration", "1 0 0 0.2 0 -1 0 0 0"},
+	    {"# GHz S MA R 50\n1 0 0 0 0 1 0 0 0\n", 2,
+	     "S2,1 is 0 at 1000000000 Hz, which is no number of decibels", "1 0 0 0 0 1 0 0 0"},
+	    {"# GHz S RI R 50\n1 0 0 0 0 1 0 0 0\n", 2,
+	     "S2,1 is 0 at 1000000000 Hz, which is no number of decibels", "1 0 0 0 0 1 0 0 0"},
 	    {"# GHz S MA R 50\n1 0 0 -0.5 0 -1 0 0 0\n", 2, "the magnitude of S21 is below 0", "1 0 0 -0.5 0 -1 0 0 0"},
 	    {"# GHz S DB R 50\n2 0 0 -1 0 -1 0 0 0\n1 0 0 -1 0 -1 0 0 0\n", 3,
 	     "the frequency falls; S-parameters stand in rising order", "1 0 0 -1 0 -1 0 0 0"},
 	    {"# GHz S DB R 50\n-2 0 0 -1 0 -1 0 0 0\n", 2, "a frequency is below 0", "-2 0 0 -1 0 -1 0 0 0"},
 	    {"# GHz S DB R 50\n2 0 0 -1 0 -1 0 0 0\n1 0 0 -1 0\n2 0 0\n", 4,
 	     "a line of noise data holds 3 numbers; 5 are wanted", "2 0 0"},
-	    {"# GHz S DB R 50\n2 0 0 -1 0 -1 0 0 0\n2 0 0 -1.5 0 -1 0 0 0\n", 0,
-	     "the loss table says both 1 dB and 1.5 dB at 2 GHz", ""},
-	    {"# GHz Z MA R 50\n", 1, "the file holds Z-parameters; a loss is read from S-parameters only",
-	     "# GHz Z MA R 50"},
+	    {"# GHz S DB R 50\n2 0 0 -1 0 -1 0 0 0\n2 0 0 -1.5 0 -1 0 0 0\n", 3,
+	     "the frequency stands twice, with other numbers than before", "2 0 0 -1.5 0 -1 0 0 0"},
+	    {"# GHz Z MA R 50\n1 0 0 1 0 1 0 0 0\n", 0,
+	     "the file holds Z-parameters; a loss is read from S-parameters only", ""},
+	    {"# GHz S DB R 50 75\n1 0 0 -1 0 -1 0 0 0\n", 0, "ports 2 and 1 refer to 75 and 50 ohm", ""},
+	    {"! two\n\n#MHz S DB R 50\n1 0 0 -1 0 -1 0 0 0\n1 0 0 -1 0 -1 0 0 0\n! hot:\n2 0 0 3 0 -1 0 0 0 ! S21\n3 0 0 "
+	     "-1 0 -1 0 0 0\n",
+	     7, "S2,1 is a gain of 3 dB at 2000000 Hz; up to 0.1 dB passes as a residue of the calibration",
+	     "2 0 0 3 0 -1 0 0 0"},
+	    {VERSION_2 "[Network Data]\r1 -30 0 -1 10\r-1 10 -30 0\r4 -30 0 2 10\r-2 10 -30 0\r[End]\r", 9,
+	     "S2,1 is a gain of 2 dB at 4000000000 Hz; up to 0.1 dB passes as a residue of the calibration",
+	     "-2 10 -30 0"},
+	    {VERSION_2 "[Network Data]\r1 -30 0 -1 10 -1 10 -30 0\r[End]\r", 7,
+	     "[Number of Frequencies] is 2, but the file ends with 1", ""},
 	    {"# GHz S MA R\n", 1, "R in the option line is not followed by a resistance above 0 ohm", "# GHz S MA R"},
 	    {"# GHz S MA R 0\n", 1, "R in the option line is not followed by a resistance above 0 ohm",
 	     "# GHz S MA R 0"},
-	    {"# GHz S XY R 50\n", 1, "\"XY\" in the option line is none of Hz kHz MHz GHz, S, MA DB RI, R",
+	    {"# GHz S XY R 50\n", 1, "\"XY\" in the option line is none of Hz kHz MHz GHz, S Y Z G H, MA DB RI, R",
 	     "# GHz S XY R 50"},
-	    {"! new\n[Version] 2.0\n", 2, "the file is of Touchstone version 2", "[Version] 2.0"},
+	    {"! new\n[Version] 2.0\n", 2, "the file ends before [Network Data]", ""},
+	    {"! new\n[Version] 3.0\n", 2, "[Version] is \"3.0\"; 2.0 or 2.1 is wanted", "[Version] 3.0"},
 	};
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		hs_arena *arena = hs_arena_new();
