@@ -3,7 +3,7 @@
 set -eu
 cd "$(dirname "$0")/.."
 BUILD=${BUILD:-build}
-tests/tools.sh hyperfine strace time lua5.4 jq
+tests/tools.sh hyperfine strace time lua5.4 jq valgrind
 here=$(mktemp -d -p /dev/shm)
 trap 'rm -rf "$here"' EXIT
 export HALFSPLIT_RUNS=$here LC_ALL=C
@@ -36,3 +36,32 @@ echo "$events events; $writes writes and $syncs syncs of the transcript, of whic
 echo "== memory of a whole run (wanted: under 16384 KiB)"
 rm -f "$here/whole.jsonl"
 /usr/bin/time -f '%M KiB at its peak' $fell --answers "$answers" --transcript "$here/whole.jsonl" 2>&1 >/dev/null | tail -1
+
+echo "== a Touchstone file of 50 MB: loss at 1 GHz, beside counting its words (wanted: ratio at most 1, memory at most 3)"
+lead=$here/lead.s2p
+awk 'BEGIN {
+	print "! a lead, generated\n# Hz S DB R 50"
+	for (i = 1; size < 50e6; i++) {
+		line = sprintf("%.0f %.6f %.4f %.6f %.4f %.6f %.4f %.6f %.4f", 1000000 + i * 10000, -30 - i % 97 / 10, i % 360 - 180,
+			-0.2 - i / 500000, -(i * 7 % 360) / 2, -0.2 - i / 500000, -(i * 7 % 360) / 2, -28 - i % 89 / 10, i % 350 - 170)
+		size += length(line) + 1
+		print line
+	}
+}' >"$lead"
+hyperfine -w 1 -r 7 --shell=none --export-json "$here/lead.json" "wc -w $lead" "$BUILD/halfsplit loss $lead --at 1GHz" >/dev/null 2>&1
+jq -r '.results | "wc -w \(.[0].median*1e3|round) ms, loss \(.[1].median*1e3|round) ms, ratio \(.[1].median/.[0].median*100|round/100)"' "$here/lead.json"
+held=$(($(grep -c '^[0-9]' "$lead") * 9))
+peak=$(/usr/bin/time -f '%M' "$BUILD/halfsplit" loss "$lead" --at 1GHz 2>&1 >/dev/null | tail -1)
+echo "$(stat -c %s "$lead") bytes, $held numbers; $peak KiB at its peak, $(awk "BEGIN { printf \"%.2f\", $peak * 1024 / ($held * 8) }") times what they take"
+rm -f "$lead"
+
+echo "== a loss between two of 10,000 points (wanted: under 200 ns)"
+lookup=$here/lookup
+make --no-print-directory BUILD="$BUILD" lib >/dev/null
+"${CC:-gcc}" -std=c17 -O2 -D_GNU_SOURCE -Iinclude -o "$lookup" tests/measure/lookup.c "$BUILD/libhalfsplit.a" -lm
+counted() { # counted WORD COUNT: instructions, as callgrind counts them
+	valgrind --tool=callgrind --callgrind-out-file="$here/callgrind.out" "$lookup" "$1" "$2" 2>&1 | sed -n 's/.*Collected : //p'
+}
+ran=1000
+nothing=$(counted loss 0) whole=$(counted loss $ran) plain=$(counted plain $ran)
+echo "$("$lookup" time) ns; $(((whole - nothing) / ran)) instructions, a plain binary search over the same points $(((plain - nothing) / ran))"
