@@ -115,6 +115,7 @@ static bool settle_at(hs_engine *engine, int step, hs_error *error)
 		state->item = 0;
 		state->tries = 0;
 		state->has_first = false;
+		state->crossroads = false;
 		state->entered_ms = state->last_ms;
 		hs_visit_state *visit = &hs_state_visits(engine, state)[step];
 		visit->visits++;
@@ -474,6 +475,10 @@ static bool reuse(hs_engine *engine, const hs_step *step, int *next, hs_error *e
 	const hs_slot from = hs_state_slots(engine->state)[earlier->readings[0].slot];
 	if (!from.taken || from.lapsed)
 		return true;
+	if (engine->walking) {
+		engine->state->crossroads = true;
+		return true;
+	}
 	hs_entry entry = entry_of(&from);
 	hs_measure measure;
 	if (!judge_slot(engine, step, 0, &entry, &measure, error))
@@ -508,6 +513,10 @@ static bool run_step(hs_engine *engine, int *next, hs_error *error)
 		fact->step = state->step;
 		return true;
 	}
+	if (step->kind == HS_STEP_DECIDE && engine->walking) {
+		state->crossroads = true;
+		return true;
+	}
 	if (step->kind == HS_STEP_DECIDE) {
 		const hs_branch *branch = NULL;
 		if (!decide(engine, step, &branch, error))
@@ -521,4 +530,15 @@ static bool run_step(hs_engine *engine, int *next, hs_error *error)
 	if (step->kind == HS_STEP_READ && step->reuse >= 0 && step->reading_count == 1 && state->retest_of < 0)
 		return reuse(engine, step, next, error);
 	return true;
+}
+
+bool hs_course_walked(hs_engine *engine, const hs_branch *branch, const hs_outcome *outcome, hs_error *error)
+{
+	if (!engine->state->crossroads)
+		return hs_course_follow(engine, branch, outcome, NULL, error);
+	if (branch->to < 0)
+		return nowhere(engine, branch, error);
+	if (outcome != NULL)
+		note_outcome(engine, *outcome);
+	return settle_at(engine, take_branch(engine, branch, outcome, NULL), error);
 }

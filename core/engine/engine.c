@@ -67,6 +67,7 @@ void hs_engine_free(hs_engine *engine)
 	free(engine->before);
 	free(engine->slot_step);
 	free(engine->slot_item);
+	free(engine->matters);
 	free(engine->log);
 	free(engine->facts);
 	hs_buf_free(&engine->last_limits);

@@ -65,6 +65,7 @@ typedef struct hs_state {
 	int last_slot;        /* of the last reading taken, for `same`; -1 */
 	int retest_of, retest_at; /* a replace step whose retests are under way, -1; which comes next */
 	int judged_step, judged_item; /* what `why` speaks of; item -1: derived */
+	bool crossroads;      /* walking: a decision or a reused reading stands next */
 
 	/* Arrays behind the struct, in this order: slots, suspects, visits, counters (int). */
 } hs_state;
@@ -96,6 +97,8 @@ struct hs_engine {
 	bool has_last;
 	hs_buf last_limits;   /* where the last limits came from, in words */
 	bool quiet;           /* refolding: facts are not told again */
+	bool walking;         /* readings carry no numbers: walk.c */
+	uint8_t *matters;     /* walking: of each step, what of it later steps ask for */
 	const char *by, *utc;
 };
 
@@ -142,6 +145,8 @@ void hs_answer_physical(hs_engine *engine, const hs_ask *ask, const char *text);
 bool hs_course_enter(hs_engine *engine, int step, hs_error *error);
 bool hs_course_follow(hs_engine *engine, const hs_branch *branch, const hs_outcome *outcome, const char *word, hs_error *error);
 void hs_course_void_for(hs_engine *engine, const hs_step *replace);
+/* A reading that carries no number, only how the step comes out; at a crossroads too. */
+bool hs_course_walked(hs_engine *engine, const hs_branch *branch, const hs_outcome *outcome, hs_error *error);
 bool hs_course_reading(hs_engine *engine, int item, const hs_entry *entry, hs_error *error);
 void hs_course_lapse(hs_engine *engine, unsigned how);
 void hs_course_void_readings(hs_engine *engine);

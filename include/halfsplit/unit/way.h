@@ -144,6 +144,9 @@ typedef struct hs_gate_words {
 } hs_gate_words;
 void hs_gate_describe(const hs_bench_unit *unit, const hs_gate *gate, hs_gate_words *out);
 
+/* What a person types whose unit is as it should be: the word, the name, a dead pair, a tester that works. Appended. */
+void hs_gate_obliging(const hs_bench_unit *unit, const hs_gate *gate, const char *by, hs_buf *out);
+
 /* The state a fact belongs to, for headings and the transcript: "off", "disconnected", "dead", "energise" ... */
 const char *hs_gate_state(hs_gate_fact fact);
 
