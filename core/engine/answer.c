@@ -138,6 +138,8 @@ static bool turned(hs_engine *engine, const hs_ask *ask, const char *text, hs_bu
 		return false;
 	}
 	engine->state->position[ask->item] = (uint8_t)ask->position;
+	if (control->zone >= 0)
+		hs_physical_touch(&engine->state->physical);
 	hs_course_lapse(engine, HS_HOLDS_ADJUST);
 	return true;
 }

@@ -51,7 +51,9 @@ static const char *const intake_names[HS_INTAKE_COUNT] = {"words", "seen", "seal
 void hs_engine_ask_id(const hs_engine *engine, const hs_ask *ask, hs_buf *out)
 {
 	const hs_playbook *playbook = engine->playbook;
-	const char *step = ask->step >= 0 ? playbook->steps[ask->step].id : "intake";
+	/* Without a step it is before the first one, or behind the finding, when controls go back to where they stood. */
+	const char *outside = engine->state->finding >= 0 ? "home" : "intake";
+	const char *step = ask->step >= 0 ? playbook->steps[ask->step].id : outside;
 	switch (ask->kind) {
 	case HS_ASK_NONE:
 	case HS_ASK_BLOCKED: return;

@@ -285,20 +285,35 @@ static bool stands_known(const hs_engine *engine, hs_ask *ask)
 	return true;
 }
 
+/*
+ * A hand goes behind the guard: it is off, and the zone proved dead, or at least switched off where nothing in it is dangerous; what else
+ * stands open beside it is dead in any case.
+ */
+static bool hand_may_reach(const hs_engine *engine, int zone, int step, hs_ask *ask)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	if (zone < 0)
+		return true;
+	int guard = unit->zones[zone].guard;
+	if (guard >= 0 && !opened(engine, UINT64_C(1) << guard, step, ask))
+		return false;
+	hs_target target = {.state = HS_POWER_OFF, .zones = hs_zones_exposed(unit, &engine->state->physical), .may_be_open = UINT64_MAX,
+	                    .emitter = -1, .step = step};
+	if (hs_zone_is_hazardous(unit, zone))
+		target.zones |= 1u << zone;
+	if (target.zones != 0)
+		target.state = HS_POWER_SHORTED;
+	return on_the_way(engine, &target, step, ask);
+}
+
 /* True when the control stands as wanted; else *ask is turning it, or the gate before a hand goes there. */
 static bool stands_at(const hs_engine *engine, int control, int position, int step, hs_ask *ask)
 {
 	const hs_bench_unit *unit = &engine->playbook->unit;
 	if (position == 0 || engine->state->position[control] == position)
 		return true;
-	int zone = unit->controls[control].zone;
-	if (zone >= 0 && hs_zone_is_hazardous(unit, zone)) {
-		int guard = unit->zones[zone].guard;
-		hs_target dead = {.state = HS_POWER_SHORTED, .zones = 1u << zone | hs_zones_exposed(unit, &engine->state->physical),
-		                  .may_be_open = UINT64_MAX, .emitter = -1, .step = step};
-		if ((guard >= 0 && !opened(engine, UINT64_C(1) << guard, step, ask)) || !on_the_way(engine, &dead, step, ask))
-			return false;
-	}
+	if (!hand_may_reach(engine, unit->controls[control].zone, step, ask))
+		return false;
 	*ask = ask_of(HS_ASK_SET, step, control);
 	ask->position = position;
 	return false;

@@ -203,6 +203,22 @@ static void check_guard(const hs_bench_unit *unit, const hs_step *step, hs_probl
 	}
 }
 
+/* A control behind a guard is turned by a hand that goes through it. */
+static void check_control_reach(const hs_bench_unit *unit, const hs_step *step, const uint8_t *set, hs_where where, hs_problems *problems)
+{
+	uint64_t open = hs_opened_with(unit, step->open);
+	for (int i = 0; i < unit->control_count; i++) {
+		int zone = unit->controls[i].zone;
+		int guard = zone >= 0 && zone < unit->zone_count ? unit->zones[zone].guard : -1;
+		if (set[i] == 0 || guard < 0 || guard >= unit->openable_count || open >> guard & 1)
+			continue;
+		hs_problem *problem = hs_problem_add(problems, HS_ERROR, where,
+		                                     "step \"%s\" sets \"%s\", which is in the zone \"%s\", and its guard \"%s\" is not open",
+		                                     step->id, unit->controls[i].id, zone_name(unit, zone), unit->openables[guard].id);
+		hs_problem_hint(problem, "add \"%s\" to open: the hand that turns it goes behind that guard", unit->openables[guard].id);
+	}
+}
+
 /* A short comes out for a reading across its store, never for hands. */
 static void check_unshort(const hs_bench_unit *unit, const hs_step *step, hs_problems *problems)
 {
@@ -417,6 +433,7 @@ static void check_step(const hs_playbook *playbook, const hs_step *step, hs_prob
 		return;
 	check_hands(playbook, step, problems);
 	check_guard(unit, step, problems);
+	check_control_reach(unit, step, step->set, step->where, problems);
 	check_unshort(unit, step, problems);
 	check_power_said(step, problems);
 	check_keyed(unit, step, problems);
@@ -427,6 +444,7 @@ static void check_step(const hs_playbook *playbook, const hs_step *step, hs_prob
 	for (size_t i = 0; i < step->reading_count; i++) {
 		const hs_reading *reading = &step->readings[i];
 		check_dead_reading(step, reading, problems);
+		check_control_reach(unit, step, reading->set, reading->where, problems);
 		check_loose(unit, step, reading, problems);
 		if (against_point(unit, reading) >= 0 && !reading->loose)
 			check_reach(playbook, step, against_point(unit, reading), reading->where, problems);

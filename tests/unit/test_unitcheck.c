@@ -74,6 +74,33 @@ static void beside_on(fixture *f)
 	f->step.zone = ZONE_LOW;
 }
 
+/* A tap behind the supply's guard, set by the step or by its reading. */
+static void tap_inside(fixture *f)
+{
+	static const char *const taps[] = {"110 V", "230 V"};
+	f->book.unit.controls[0] = (hs_control){.id = "tap", .positions = taps, .position_count = 2, .zone = ZONE_PSU};
+	f->book.unit.control_count = 1;
+}
+
+static void tap_of_step(fixture *f)
+{
+	tap_inside(f);
+	f->step.set[0] = 2;
+}
+
+static void tap_of_reading(fixture *f)
+{
+	tap_inside(f);
+	f->reading.set[0] = 1;
+}
+
+static void tap_open(fixture *f)
+{
+	tap_of_step(f);
+	f->step.open = 1u << PSU_GUARD;
+	f->step.attach_dead = true;
+}
+
 static void guard_shut(fixture *f)
 {
 	hands(f, HS_STEP_DO, HS_NEED_DEAD);
@@ -348,6 +375,11 @@ static void test_spoiled(void **state)
 	     "say power = \"dead\""},
 	    {beside_on, HS_ERROR, LINE_STEP, "the do step \"s1\" has hands inside the zone \"psu\" with power \"on\"",
 	     "say power = \"dead\""},
+	    {tap_of_step, HS_ERROR, LINE_STEP, "step \"s1\" sets \"tap\", which is in the zone \"psu\", and its guard \"psu-guard\" is not open",
+	     "add \"psu-guard\" to open: the hand that turns it goes behind that guard"},
+	    {tap_of_reading, HS_ERROR, LINE_READING,
+	     "step \"s1\" sets \"tap\", which is in the zone \"psu\", and its guard \"psu-guard\" is not open",
+	     "add \"psu-guard\" to open: the hand that turns it goes behind that guard"},
 	    {guard_shut, HS_ERROR, LINE_STEP,
 	     "the do step \"s1\" has hands in the zone \"psu\", and its guard \"psu-guard\" is not open",
 	     "add \"psu-guard\" to open, or outside = true when it is done from outside the guard"},
@@ -547,7 +579,7 @@ static void shield_powered(fixture *f)
 static void test_good(void **state)
 {
 	(void)state;
-	static void (*const good[])(fixture * f) = {loose_ohms,     ohms_dead,    ohms_unsaid,    do_dead,
+	static void (*const good[])(fixture * f) = {tap_open,    loose_ohms,     ohms_dead,    ohms_unsaid,    do_dead,
 	                                            adjust_outside, do_low_zone,  live_attached,  live_by_eye,
 	                                            keyed_well,     shield_dead,  shield_powered, guard_before,
 	                                            do_outside,     unshort_read, beside_attached};

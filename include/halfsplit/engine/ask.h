@@ -10,7 +10,7 @@ typedef enum hs_ask_kind {
 	HS_ASK_ENTRY,    /* which functional check failed: intake/entry */
 	HS_ASK_SHOWN,    /* the symptom reproduced: intake/shown, "3 of 3" */
 	HS_ASK_GATE,     /* gate/STATE/FACT */
-	HS_ASK_OPEN,     /* STEP/open.COVER: "done"; item: openable */
+	HS_ASK_OPEN,     /* STEP/open.COVER, home/open.COVER to reach a control at the end: "done"; item: openable */
 	HS_ASK_CLOSE,    /* STEP/close.THING: "done" */
 	HS_ASK_STANDS,   /* intake/stands.CONTROL: where it stands now, so that it can be put back; item: control */
 	HS_ASK_SET,      /* STEP/set.CONTROL, home/set.CONTROL at the end: "done" or the position; item: control */
