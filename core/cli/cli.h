@@ -50,8 +50,8 @@ bool hs_cli_options(const hs_command *command, void *request, int argc, char **a
 /* Tells the user on stderr and gives the exit status that belongs to the error. */
 int hs_cli_fail(const hs_error *error);
 
-/* The same for a program: {"error","class"} on stdout. */
-int hs_cli_fail_json(const hs_error *error, const char *name);
+/* The same for a program: {"error","class"} on stdout, with "hint" when `why`. */
+int hs_cli_fail_json(const hs_error *error, const char *name, bool why);
 
 /* A line on stderr: "halfsplit: ..." */
 void hs_cli_say(const char *format, ...) __attribute__((format(printf, 1, 2)));
