@@ -18,6 +18,12 @@
 ---"0.2 dB", "0.5 %", "0.5 % + 20 mV"; with "k2 " before it an expanded figure.
 ---@alias halfsplit.Accuracy string
 
+---Series and gender: "N male", "SMA female".
+---@alias halfsplit.Connector string
+
+---The unit's end, then the instrument's.
+---@alias halfsplit.Ends {[1]: halfsplit.Connector, [2]: halfsplit.Connector}
+
 -- ---- words to choose from ----
 
 -- words: core/lineup/part.c names
@@ -226,6 +232,7 @@ function unit(table) end
 ---@field gives? halfsplit.Quantity the most an output gives
 ---@field dc? halfsplit.Quantity DC this line can carry
 ---@field impedance? halfsplit.Quantity
+---@field connector? halfsplit.Connector
 
 ---Declares where one can read or inject.
 ---@param id halfsplit.Id
@@ -257,6 +264,26 @@ function suspect(id) end
 ---@return fun(table: halfsplit.Counter)
 ---@overload fun(table: halfsplit.Counter)
 function counter(id) end
+
+-- words: core/playbook/bind_role.c role_words
+---What is asked of a hookup.
+---@class (exact) halfsplit.Role
+---@field [1]? string
+---@field title? string
+---@field kind? "source"|"meter" meter unless given
+---@field ends? halfsplit.Ends
+---@field reads? halfsplit.Measurand|halfsplit.Measurand[] what its instrument must read
+---@field freq? halfsplit.Span|halfsplit.Quantity where it must work
+---@field loss? string the most it may take: "1 dB at 2 GHz"
+---@field stands? halfsplit.Quantity the power it must stand
+---@field range? halfsplit.Span what must be read, or given
+---@field u? halfsplit.Quantity the most that U may be
+
+---Declares a hookup that steps name, and that a shop fills from its kit.
+---@param name string
+---@return fun(table: halfsplit.Role)
+---@overload fun(table: halfsplit.Role)
+function role(name) end
 
 -- ---- step ----
 
@@ -568,6 +595,7 @@ function step(id) end
 ---@field rated? halfsplit.Quantity
 ---@field to? halfsplit.Quantity the highest frequency
 ---@field serial? string
+---@field ends? halfsplit.Ends
 
 ---@param id halfsplit.Id
 ---@return fun(table: halfsplit.Cable)
@@ -586,6 +614,7 @@ function cable(id) end
 ---@field rated? halfsplit.Quantity
 ---@field to? halfsplit.Quantity
 ---@field serial? string
+---@field ends? halfsplit.Ends
 
 ---@param id halfsplit.Id
 ---@return fun(table: halfsplit.Pad)
@@ -608,6 +637,7 @@ function adapter(id) end
 ---@field rated? halfsplit.Quantity
 ---@field to? halfsplit.Quantity
 ---@field serial? string
+---@field ends? halfsplit.Ends
 
 ---@param id halfsplit.Id
 ---@return fun(table: halfsplit.Probe)
@@ -654,6 +684,7 @@ function lead(id) end
 ---@field due? string calibration due: "2027-03-31"
 ---@field serial? string
 ---@field gives? halfsplit.Range it is a source
+---@field connector? halfsplit.Connector at its input or output
 
 ---@param id halfsplit.Id
 ---@return fun(table: halfsplit.Instrument)
@@ -665,6 +696,18 @@ function instrument(id) end
 ---@return fun(parts: string[])
 ---@overload fun(parts: string[])
 function hookup(name) end
+
+-- words: core/playbook/bind_role.c bind_words
+---The playbooks it is for come first: ids, folders or families; none: all.
+---@class (exact) halfsplit.Binding
+---@field [integer]? string
+---@field hookup string
+
+---Fills a role of playbooks with a hookup of this kit.
+---@param role string
+---@return fun(table: halfsplit.Binding)
+---@overload fun(table: halfsplit.Binding)
+function bind(role) end
 
 -- ---- the language ----
 

@@ -60,9 +60,10 @@ static bool all_bound(const hs_bench *bench, hs_error *error)
 	size_t count = hs_bench_unbound(bench, &names);
 	if (count) {
 		hs_fail(error, HS_BAD_INPUT, "the playbook asks for hookups that no kit gives: %s", names.data);
-		hs_fail_hint(error, "%s",
-		             bench->kit ? "declare them in the kit"
-		                        : "name this shop's kit with --kit FILE or HALFSPLIT_KIT");
+		if (bench->kit)
+			hs_fail_hint(error, "halfsplit prepare %s says what they must be, and binds them to the kit", bench->playbook->id);
+		else
+			hs_fail_hint(error, "name this shop's kit with --kit FILE or HALFSPLIT_KIT");
 	}
 	hs_buf_free(&names);
 	return !count;

@@ -16,6 +16,7 @@ void hs_kit_free(hs_kit *kit)
 		return;
 	free(kit->parts);
 	free(kit->hookups);
+	free(kit->bindings);
 	hs_arena_free(kit->arena);
 	free(kit);
 }
@@ -63,6 +64,45 @@ void hs_kit_add_hookup(hs_kit *kit, hs_hookup *hookup)
 {
 	kit->hookups = hs_grow(kit->hookups, &kit->hookup_room, kit->hookup_count + 1, sizeof *kit->hookups);
 	kit->hookups[kit->hookup_count++] = hookup;
+}
+
+void hs_kit_add_binding(hs_kit *kit, const hs_binding *binding)
+{
+	kit->bindings = hs_grow(kit->bindings, &kit->binding_room, kit->binding_count + 1, sizeof *kit->bindings);
+	kit->bindings[kit->binding_count++] = *binding;
+}
+
+enum { FITS_NOT, FITS_ALL, FITS_FOLDER, FITS_PLAYBOOK };
+
+static int fits_scope(const char *scope, const char *playbook_id, const char *family)
+{
+	size_t length = strlen(scope);
+	if (playbook_id && strcmp(scope, playbook_id) == 0)
+		return FITS_PLAYBOOK;
+	if (playbook_id && strncmp(scope, playbook_id, length) == 0 && playbook_id[length] == '/')
+		return FITS_FOLDER;
+	return family && hs_same_word(scope, family) ? FITS_FOLDER : FITS_NOT;
+}
+
+const hs_binding *hs_kit_binding(const hs_kit *kit, const char *role, const char *playbook_id, const char *family)
+{
+	const hs_binding *best = NULL;
+	int fits = FITS_NOT;
+	for (size_t i = 0; i < kit->binding_count; i++) {
+		const hs_binding *binding = &kit->bindings[i];
+		if (strcmp(binding->role, role) != 0)
+			continue;
+		int here = binding->scope_count == 0 ? FITS_ALL : FITS_NOT;
+		for (size_t s = 0; s < binding->scope_count; s++) {
+			int scope = fits_scope(binding->scopes[s], playbook_id, family);
+			here = scope > here ? scope : here;
+		}
+		if (here > fits) {
+			fits = here;
+			best = binding;
+		}
+	}
+	return best;
 }
 
 const char **hs_kit_hookup_names(const hs_kit *kit, size_t *count)

@@ -18,6 +18,14 @@ int hs_playbook_step(const hs_playbook *playbook, const char *id)
 	return -1;
 }
 
+const hs_role *hs_playbook_role(const hs_playbook *playbook, const char *name)
+{
+	for (size_t i = 0; i < playbook->role_count; i++)
+		if (strcmp(playbook->roles[i].name, name) == 0)
+			return &playbook->roles[i];
+	return NULL;
+}
+
 int hs_playbook_suspect(const hs_playbook *playbook, const char *id)
 {
 	for (size_t i = 0; i < playbook->suspect_count; i++)

@@ -6,12 +6,12 @@
 #include "table.h"
 
 static const char *const cable_words[] = {"title", "type",  "length", "points", "touchstone",
-                                          "u",     "rated", "to",     "serial"};
-static const char *const pad_words[] = {"title", "loss", "points", "touchstone", "u", "rated", "to", "serial"};
-static const char *const probe_words[] = {"title", "ratio", "touch", "loss", "u", "rated", "to", "serial"};
+                                          "u",     "rated", "to",     "serial", "ends"};
+static const char *const pad_words[] = {"title", "loss", "points", "touchstone", "u", "rated", "to", "serial", "ends"};
+static const char *const probe_words[] = {"title", "ratio", "touch", "loss", "u", "rated", "to", "serial", "ends"};
 static const char *const lead_words[] = {"title", "u", "serial"};
 static const char *const instrument_words[] = {"title", "reads",     "from", "to",     "freq", "u",
-                                               "max",   "impedance", "due",  "serial", "gives"};
+                                               "max",   "impedance", "due",  "serial", "gives", "connector"};
 static const char *const range_words[] = {"from", "to", "freq", "u"};
 static const char *const max_words[] = {"rf", "dc"};
 
@@ -196,6 +196,8 @@ static void read_common(const hs_table *table, hs_part *part)
 	part->title = hs_table_text(table, "title");
 	part->serial = hs_table_text(table, "serial");
 	hs_table_positive(table, "rated", HS_WATT, &part->rated_w);
+	if (hs_table_has(table, "ends"))
+		hs_table_ends(table, "ends", part->has_ends, part->ends);
 	read_part_u(table, part);
 }
 
@@ -434,6 +436,7 @@ static void read_instrument(const hs_table *table, hs_part *part)
 		hs_table_problem(table, NULL, "the instrument \"%s\" neither reads nor gives anything", part->id);
 	read_max(table, part);
 	hs_table_positive(table, "impedance", HS_OHM, &part->impedance_ohm);
+	part->has_ends[0] = hs_table_connector(table, "connector", &part->ends[0]);
 }
 
 /* ---- hookups ---- */
@@ -551,10 +554,11 @@ void hs_bind_kit(hs_build *build, lua_State *L)
 	}
 	for (size_t i = 0; i < build->decl_count; i++) {
 		const hs_decl *decl = &build->decls[i];
-		if (row_of(decl->callee) || decl->ref == LUA_NOREF || !good_name(build, decl, false))
+		if (strcmp(decl->callee, "hookup") != 0 || decl->ref == LUA_NOREF || !good_name(build, decl, false))
 			continue;
 		hs_table table = hs_table_of(build, L, decl);
 		read_hookup(&table);
 		hs_table_done(&table);
 	}
+	hs_bind_bindings(build, L);
 }

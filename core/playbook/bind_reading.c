@@ -8,8 +8,8 @@ static const char *const reading_words[] = {"at",     "against",   "hookup", "fr
 const hs_hookup *hs_find_hookup(const hs_table *table, const char *key, const char *name)
 {
 	const hs_kit *kit = table->build->kit;
-	const hs_hookup *found = kit ? hs_kit_hookup(kit, name) : NULL;
-	if (!kit || found)
+	const hs_hookup *found = hs_bound_hookup(table->build, name);
+	if (!kit || found || hs_playbook_role(table->build->playbook, name))
 		return found;
 	const char **known = hs_arena_alloc(table->build->arena, (kit->hookup_count + 1) * sizeof *known);
 	for (size_t i = 0; i < kit->hookup_count; i++)

@@ -19,7 +19,7 @@ static const char *const over_words[] = {"farads", "bleed"};
 static const char *const emit_words[] = {"rf", "key"};
 static const char *const unit_words[] = {"supply", "rails",   "stores", "emits",  "zones",
                                          "parts",  "changes", "breaks", "switch", "standby", "controls"};
-static const char *const point_words[] = {"title", "zone", "behind", "accepts", "gives", "dc", "impedance"};
+static const char *const point_words[] = {"title", "zone", "behind", "accepts", "gives", "dc", "impedance", "connector"};
 
 /* ---- names of things of the unit ---- */
 
@@ -401,6 +401,7 @@ static void read_point(const hs_table *table, hs_point *point)
 	hs_table_in(table, "dc", HS_VOLT, &point->dc_v);
 	point->dc_v = fabs(point->dc_v);
 	hs_table_positive(table, "impedance", HS_OHM, &point->impedance_ohm);
+	point->has_connector = hs_table_connector(table, "connector", &point->connector);
 }
 
 static void read_points(hs_build *build, lua_State *L)

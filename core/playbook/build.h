@@ -54,6 +54,8 @@ typedef struct hs_build {
 	hs_arena *arena;       /* of the model */
 	hs_playbook *playbook; /* NULL while a kit is built */
 	const hs_kit *kit;     /* what hookups are bound to; NULL: nothing is bound */
+	const char *book_id;     /* of the playbook, once its roles are read; NULL: not known */
+	const char *book_family;
 	hs_kit *making;        /* the kit being built; NULL for a playbook */
 	hs_decl *decls;
 	size_t decl_count, decl_room;
@@ -97,6 +99,8 @@ void hs_bind_suspects(hs_build *build, lua_State *L);
 void hs_bind_counters(hs_build *build, lua_State *L); /* after the suspects */
 void hs_bind_steps(hs_build *build, lua_State *L);
 void hs_bind_kit(hs_build *build, lua_State *L);
+void hs_bind_bindings(hs_build *build, lua_State *L); /* of the kit, after its hookups */
+void hs_bind_roles(hs_build *build, lua_State *L);    /* before the steps */
 
 /* ---- chart.c ---- */
 void hs_chart_open(lua_State *L); /* declares `chart`; inside the gate */

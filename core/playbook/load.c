@@ -11,8 +11,8 @@ struct hs_book {
 	hs_functions functions; /* its sandbox is the book's own */
 };
 
-static const char *const playbook_callees[] = {"playbook", "unit", "point", "suspect", "counter", "step"};
-static const char *const kit_callees[] = {"cable", "pad", "adapter", "probe", "lead", "instrument", "hookup"};
+static const char *const playbook_callees[] = {"playbook", "unit", "point", "suspect", "counter", "role", "step"};
+static const char *const kit_callees[] = {"cable", "pad", "adapter", "probe", "lead", "instrument", "hookup", "bind"};
 
 static int declare_playbook(lua_State *L)
 {
@@ -36,6 +36,7 @@ static int bind_playbook(lua_State *L)
 	hs_bind_unit(build, L);
 	hs_bind_suspects(build, L);
 	hs_bind_counters(build, L);
+	hs_bind_roles(build, L);
 	hs_bind_steps(build, L);
 	hs_bind_playbook(build, L);
 	return 0;

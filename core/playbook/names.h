@@ -69,7 +69,10 @@ void hs_read_grid(const hs_table *table, hs_step *step);
 void hs_read_collected(const hs_table *table, hs_step *step, bool meant);
 void hs_read_look(const hs_table *table, hs_step *step);
 void hs_read_compare(const hs_table *table, hs_step *step);
-/* Binds a hookup by name; NULL when no kit is there, or with a problem when the kit has none of that name. */
+/* The kit's hookup for this name: what the shop bound it to, else the one of that name; NULL when there is none. */
+const hs_hookup *hs_bound_hookup(const hs_build *build, const char *name); /* bind_role.c */
+/* Binds a hookup by name; NULL when no kit is there, when it is a role that the kit does not fill, or with a
+ * problem when the kit has none of that name. */
 const hs_hookup *hs_find_hookup(const hs_table *table, const char *key, const char *name);
 
 #endif

@@ -512,6 +512,31 @@ bool hs_table_limits(const hs_table *table, const char *key, hs_unit bare, hs_li
 	return false;
 }
 
+bool hs_table_connector(const hs_table *table, const char *key, hs_connector *out)
+{
+	hs_error error = {0};
+	const char *text = hs_table_text(table, key);
+	if (text && !hs_connector_read(text, out, &error))
+		quantity_problem(table, key, &error);
+	return text && error.code == HS_FINE;
+}
+
+void hs_table_ends(const hs_table *table, const char *key, bool has[2], hs_connector ends[2])
+{
+	hs_table pair = hs_table_sub(table, key, false);
+	if (pair.index == 0)
+		return;
+	size_t count = hs_table_length(&pair);
+	hs_table_known(&pair, "a pair of ends", 2, NULL, 0);
+	if (count != 2) {
+		hs_problem *problem = hs_table_problem(table, key, "a lead has two ends, and %zu are named", count);
+		hs_problem_hint(problem, "write the unit's end first: ends = { \"SMA male\", \"N male\" }");
+	}
+	for (size_t i = 0; count == 2 && i < 2; i++)
+		has[i] = hs_table_connector(&pair, hs_key_at(&pair, i + 1), &ends[i]);
+	hs_table_done(&pair);
+}
+
 bool hs_table_function(const hs_table *table, const char *key, hs_function *out)
 {
 	hs_build *build = table->build;

@@ -30,8 +30,8 @@ unit {
 }
 
 -- The front panel and rear panel are reached from outside.
-point "J1" { title = "J1, L-band input", accepts = "+10 dBm", impedance = "50 ohm" }
-point "J2" { title = "J2, 70 MHz output", gives = "+5 dBm", impedance = "50 ohm" }
+point "J1" { title = "J1, L-band input", accepts = "+10 dBm", impedance = "50 ohm", connector = "N female" }
+point "J2" { title = "J2, 70 MHz output", gives = "+5 dBm", impedance = "50 ohm", connector = "BNC female" }
 
 -- Inside, every signal point is sampled 20 dB below its line, on SMP sockets along the tray's edge.
 local sampled = {
@@ -42,7 +42,8 @@ local sampled = {
   { "TP8", "TP8, 10 MHz reference", "+5 dBm" },
 }
 for _, p in ipairs(sampled) do
-  point(p[1]) { title = p[2], zone = "inside", behind = { "top-cover" }, gives = p[3], impedance = "50 ohm" }
+  point(p[1]) { title = p[2], zone = "inside", behind = { "top-cover" }, gives = p[3], impedance = "50 ohm",
+    connector = "SMP male" }
 end
 
 point "TP5" { title = "TP5, +12 V", zone = "inside", behind = { "top-cover" }, dc = "12 V" }
@@ -50,3 +51,19 @@ point "TP6" { title = "TP6, +5 V", zone = "inside", behind = { "top-cover" }, dc
 point "TP7" { title = "TP7, feed of the first amplifier", zone = "inside", behind = { "top-cover" }, dc = "12 V" }
 point "D3"  { title = "D3, input limiter", zone = "inside", behind = { "top-cover" } }
 point "C1"  { title = "C1, reservoir", zone = "primary", behind = { "psu-shield" } }
+
+-- What a Fell asks of a shop's leads. A hookup of the same name in the kit fills a role; `bind` gives it another.
+role "source lead" {
+  kind = "source", title = "signal into J1, with a pad at the unit",
+  freq = "1.4 GHz .. 1.6 GHz", range = "-60 dBm .. -20 dBm", loss = "10 dB at 1.6 GHz", ends = { "N male", "N male" },
+}
+role "tray lead" {
+  title = "to the sockets along the tray's edge",
+  reads = { "power" }, freq = "1.4 GHz .. 1.6 GHz", range = "-100 dBm .. 0 dBm", u = "0.6 dB", loss = "2 dB at 1.6 GHz",
+}
+role "output lead" {
+  title = "to J2, and to the sockets that carry 70 and 10 MHz",
+  reads = { "power" }, freq = "10 MHz .. 100 MHz", range = "-90 dBm .. 10 dBm", u = "0.6 dB", loss = "1 dB at 100 MHz",
+}
+role "volt leads" { title = "prods", reads = { "volts" }, range = "0 V .. 20 V", u = "0.1 V" }
+role "ohm leads"  { title = "prods, for what is read dead", reads = { "ohms", "continuity", "diode" } }

@@ -10,6 +10,7 @@
 
 #include "halfsplit/judge/outcome.h"
 #include "halfsplit/model/kit.h"
+#include "halfsplit/model/role.h"
 #include "halfsplit/model/unit.h"
 
 typedef enum hs_step_kind {
@@ -246,6 +247,8 @@ typedef struct hs_playbook {
 	size_t step_count;
 	hs_counter *counters;
 	size_t counter_count;
+	hs_role *roles;
+	size_t role_count;
 	size_t slot_count;        /* readings over all steps */
 	bool found_safe;          /* hs_unit_check has found no error in it; an engine does not check it again */
 	hs_evaluator evaluator;
@@ -253,6 +256,7 @@ typedef struct hs_playbook {
 } hs_playbook;
 
 int hs_playbook_step(const hs_playbook *playbook, const char *id);       /* index or -1 */
+const hs_role *hs_playbook_role(const hs_playbook *playbook, const char *name); /* NULL when it asks for none of that name */
 int hs_playbook_suspect(const hs_playbook *playbook, const char *id);    /* index or -1 */
 const char *hs_step_title(const hs_step *step);
 const char *hs_suspect_title(const hs_suspect *suspect);

@@ -8,6 +8,7 @@
 #define HALFSPLIT_MODEL_UNIT_H
 
 #include <stdint.h>
+#include "halfsplit/lineup/connector.h"
 #include "halfsplit/model/problem.h"
 #include "halfsplit/quantity/quantity.h"
 
@@ -110,6 +111,8 @@ typedef struct hs_point {
 	hs_quantity gives;     /* the most this output gives: average power */
 	double dc_v;           /* DC this line can carry; 0 none */
 	double impedance_ohm;  /* 0: not stated */
+	bool has_connector;
+	hs_connector connector;
 	hs_where where;
 } hs_point;
 
