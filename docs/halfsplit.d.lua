@@ -246,12 +246,17 @@ function point(id) end
 ---@field title? string
 ---@field modes? string|string[] how it can fail
 ---@field odds? integer how likely beside the others; 1 unless given
+---@field shows? table<string, table<string, string>> what the unit shows with each mode: { MODE = { STEP = "what is typed" } }
 
 ---Declares what can be at fault.
 ---@param id halfsplit.Id
 ---@return fun(table: halfsplit.Suspect)
 ---@overload fun(table: halfsplit.Suspect)
 function suspect(id) end
+
+---Says what a unit in order shows where no limits tell: { STEP = "what is typed", POINT = "12 V +/- 2 %" }.
+---@param table table<string, string>
+function healthy(table) end
 
 -- words: core/playbook/bind_counter.c counter_words
 ---@class (exact) halfsplit.Counter
@@ -410,6 +415,7 @@ function role(name) end
 ---@class (exact) halfsplit.ActStep: halfsplit.BenchStep
 ---@field act string what to do
 ---@field makes? halfsplit.Id[] temporary changes that are made
+---@field cures? halfsplit.Id[] suspects that are in order afterwards, for a proof
 ---@field undoes? halfsplit.Id[]
 ---@field next halfsplit.Branch
 
@@ -431,6 +437,7 @@ function role(name) end
 
 -- words: core/playbook/bind_step.c adjust_words
 ---@class (exact) halfsplit.AdjustStep: halfsplit.BenchStep
+---@field cures? halfsplit.Id[] suspects that are in order afterwards, for a proof
 ---@field adjust halfsplit.Adjustment|string
 ---@field read? halfsplit.Reading|halfsplit.NamedReading[]
 ---@field limits? halfsplit.Limits|halfsplit.LimitsFunction
@@ -547,6 +554,7 @@ function role(name) end
 ---@field text? string how
 ---@field next halfsplit.Branch
 ---@field voids? halfsplit.Id[] only these readings are void
+---@field cures? halfsplit.Id[] suspects that are in order afterwards, for a proof
 ---@field retest? halfsplit.Id[] steps to go through again before `next`
 
 -- words: core/playbook/bind_step.c finding_words

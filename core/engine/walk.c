@@ -286,6 +286,37 @@ static bool take_done(hs_engine *engine, const hs_ask *ask, hs_error *error)
 	return good;
 }
 
+void hs_play_begin(hs_engine *engine)
+{
+	engine->quiet = true;
+}
+
+static bool came_to_rest(hs_engine *engine, bool good)
+{
+	hs_state *state = engine->state;
+	if (good && hs_next_ask(engine).kind == HS_ASK_NONE && !state->paused)
+		state->ended = true;
+	return good;
+}
+
+static void time_comes(hs_engine *engine, const hs_ask *ask)
+{
+	if (ask->earliest_ms > engine->state->last_ms)
+		engine->state->last_ms = ask->earliest_ms;
+}
+
+bool hs_play_text(hs_engine *engine, const hs_ask *ask, const char *text, hs_error *error)
+{
+	time_comes(engine, ask);
+	return came_to_rest(engine, apply(engine, ask, text, error));
+}
+
+bool hs_play_done(hs_engine *engine, const hs_ask *ask, hs_error *error)
+{
+	time_comes(engine, ask);
+	return came_to_rest(engine, take_done(engine, ask, error));
+}
+
 static void lead_goes_there(hs_engine *engine, const hs_step *step, int item)
 {
 	hs_state *state = engine->state;
@@ -295,6 +326,13 @@ static void lead_goes_there(hs_engine *engine, const hs_step *step, int item)
 	if (!hs_hookup_touches(reading->hookup))
 		hs_course_lapse(engine, HS_HOLDS_HOOKUP);
 	state->meter = (hs_joined){reading->hookup, reading->point, false};
+}
+
+bool hs_play_reading(hs_engine *engine, const hs_ask *ask, const hs_entry *entry, hs_error *error)
+{
+	time_comes(engine, ask);
+	lead_goes_there(engine, &engine->playbook->steps[ask->step], ask->item);
+	return came_to_rest(engine, hs_course_reading(engine, ask->item, entry, error));
 }
 
 static void slot_is(hs_engine *engine, const hs_reading *reading, hs_outcome outcome)

@@ -98,6 +98,7 @@ static void read_turning(const hs_table *table, hs_step *step, const char *what,
 		hs_table_problem(&inner, NULL, "the %s step \"%s\" does not say what to turn", what, step->id);
 	const hs_table *tries = holder(&inner, table, "tries");
 	step->tries = hs_table_count(tries, "tries", 1, 100, 0);
+	step->cures = hs_find_suspects(table, "cures", &step->cure_count);
 	hs_table sub = hs_table_sub(holder(&inner, table, "read"), "read", false);
 	if (hs_table_type(&sub, "[1]") == LUA_TTABLE)
 		read_round(&t, &sub, step);

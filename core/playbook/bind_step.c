@@ -13,10 +13,10 @@ static const char *const read_words[] = {"read",  "limits", "plausible", "low", 
                                          "reuse", "holds",  "uses",      "difference", "ratio"};
 static const char *const look_words[] = {"look", "answers"};
 static const char *const compare_words[] = {"compare", "same", "different", "unclear"};
-static const char *const act_words[] = {"act", "makes", "undoes", "next"};
+static const char *const act_words[] = {"act", "makes", "undoes", "next", "cures"};
 static const char *const wait_words[] = {"wait", "text", "next"};
 static const char *const adjust_words[] = {"adjust", "read",   "limits", "plausible", "responds", "tries", "low", "ok",
-                                           "high",   "unsure", "unread", "otherwise", "reuse",    "holds", "uses"};
+                                           "high",   "unsure", "unread", "otherwise", "reuse",    "holds", "uses",  "cures"};
 static const char *const watch_words[] = {"watch", "read",   "limits", "plausible", "tries", "low", "ok",
                                           "high",  "unsure", "unread", "otherwise", "holds", "uses"};
 static const char *const checklist_words[] = {"checklist", "low",   "ok",     "high", "unsure", "unread",
@@ -26,7 +26,7 @@ static const char *const grid_words[] = {"grid",      "low",  "ok",    "high",  
 static const char *const collect_words[] = {"collect", "low",   "ok",    "high",   "unsure", "unread", "otherwise",
                                             "next",    "reuse", "holds", "decide", "uses",   "to"};
 static const char *const decide_words[] = {"decide", "uses", "to", "most", "beyond", "minutes"};
-static const char *const replace_words[] = {"replace", "text", "next", "voids", "retest"};
+static const char *const replace_words[] = {"replace", "text", "next", "voids", "retest", "cures"};
 static const char *const finding_words[] = {"finding", "suspects", "separated", "proof", "not_tested", "advice"};
 static const char *const inject_words[] = {"at", "freq", "hookup", "margin"};
 static const char *const load_words[] = {"at", "rated", "time"};
@@ -257,6 +257,7 @@ static void read_act(const hs_table *table, hs_step *step)
 	step->undoes = hs_find_openables(table, "undoes", HS_SORT_CHANGE);
 	if (step->makes & step->undoes)
 		hs_table_problem(table, "undoes", "the step \"%s\" both makes and undoes the same change", step->id);
+	step->cures = hs_find_suspects(table, "cures", &step->cure_count);
 	hs_read_branch(table, "next", &step->branches[HS_OKAY]);
 }
 
@@ -287,6 +288,7 @@ static void read_replace(const hs_table *table, hs_step *step)
 	step->retests = hs_arena_alloc(table->build->arena, (step->retest_count + 1) * sizeof *step->retests);
 	for (size_t i = 0; i < step->retest_count; i++)
 		step->retests[i] = (hs_branch){.target = again[i].target, .to = -1, .where = again[i].where};
+	step->cures = hs_find_suspects(table, "cures", &step->cure_count);
 	hs_read_branch(table, "next", &step->branches[HS_OKAY]);
 }
 

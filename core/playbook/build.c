@@ -211,7 +211,7 @@ static size_t begin(lua_State *L, const char *callee, const char *id)
 
 static bool takes_id(const char *callee)
 {
-	return strcmp(callee, "playbook") != 0 && strcmp(callee, "unit") != 0;
+	return strcmp(callee, "playbook") != 0 && strcmp(callee, "unit") != 0 && strcmp(callee, "healthy") != 0;
 }
 
 /* The table is at stack index `at`; without an id, its first positional text is one. */

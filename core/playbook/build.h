@@ -96,6 +96,7 @@ void hs_build_nearest(const hs_build *build, hs_problem *problem, const char *wo
 void hs_bind_playbook(hs_build *build, lua_State *L); /* after the steps */
 void hs_bind_unit(hs_build *build, lua_State *L);     /* unit and points */
 void hs_bind_suspects(hs_build *build, lua_State *L);
+void hs_bind_healthy(hs_build *build, lua_State *L);
 void hs_bind_counters(hs_build *build, lua_State *L); /* after the suspects */
 void hs_bind_steps(hs_build *build, lua_State *L);
 void hs_bind_kit(hs_build *build, lua_State *L);

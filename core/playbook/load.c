@@ -11,7 +11,7 @@ struct hs_book {
 	hs_functions functions; /* its sandbox is the book's own */
 };
 
-static const char *const playbook_callees[] = {"playbook", "unit", "point", "suspect", "counter", "role", "step"};
+static const char *const playbook_callees[] = {"playbook", "unit", "point", "suspect", "counter", "role", "healthy", "step"};
 static const char *const kit_callees[] = {"cable", "pad", "adapter", "probe", "lead", "instrument", "hookup", "bind"};
 
 static int declare_playbook(lua_State *L)
@@ -35,6 +35,7 @@ static int bind_playbook(lua_State *L)
 	hs_build_pending(build);
 	hs_bind_unit(build, L);
 	hs_bind_suspects(build, L);
+	hs_bind_healthy(build, L);
 	hs_bind_counters(build, L);
 	hs_bind_roles(build, L);
 	hs_bind_steps(build, L);

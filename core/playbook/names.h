@@ -22,6 +22,9 @@ void hs_bind_controls(const hs_table *unit_table); /* after the zones */
 /* set = { band = "low" }: positions from 1 into `set`, which begins zeroed. */
 void hs_find_settings(const hs_table *table, uint8_t set[HS_CONTROLS_MOST]);
 
+/* ---- bind_shows.c ---- */
+void hs_read_shows(const hs_table *table, hs_suspect *suspect); /* shows = { MODE = { ... } }, after its modes */
+
 /* ---- bind_branch.c ---- */
 const int *hs_find_suspects(const hs_table *table, const char *key, size_t *count);
 /* "STEP" or { to = "STEP", clears = ..., implicates = ... }; false when absent or wrong. */

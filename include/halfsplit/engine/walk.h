@@ -46,6 +46,15 @@ typedef struct hs_walk_key {
 hs_walk_key hs_walk_key_of(const hs_engine *engine);
 
 /*
+ * Playing: as walking, but readings carry numbers, so that they are judged, and decisions run. No transcript, no redo; a run begins again by
+ * hs_walk_load of a state saved at its beginning. False, with nothing promised of the state: a function failed, or what was given is refused there.
+ */
+void hs_play_begin(hs_engine *engine);
+bool hs_play_reading(hs_engine *engine, const hs_ask *ask, const hs_entry *entry, hs_error *error);
+bool hs_play_text(hs_engine *engine, const hs_ask *ask, const char *text, hs_error *error);
+bool hs_play_done(hs_engine *engine, const hs_ask *ask, hs_error *error); /* what hs_engine_obliging types */
+
+/*
  * For an engine that takes events: where it stands, to come back to after trying some. Only the same engine, and only marks that are not
  * behind one that was gone back to.
  */

@@ -19,12 +19,28 @@ typedef enum hs_step_kind {
 } hs_step_kind;
 const char *hs_step_kind_name(hs_step_kind kind);
 
+/* What a unit shows where no line-up tells of it: at a step, at one of its readings, or wherever a point is read. */
+typedef enum hs_sign_at { HS_SIGN_NOWHERE, HS_SIGN_STEP, HS_SIGN_POINT, HS_SIGN_SYMPTOM, HS_SIGN_ENTRY } hs_sign_at;
+typedef struct hs_sign {
+	const char *target;      /* "STEP", "STEP/READING", "POINT", "intake/shown", "intake/entry" */
+	const char *text;        /* the word chosen, or the value at the point: "0.2 V", "OL", "yes", "0 of 3" */
+	hs_sign_at at;          /* what the target is: hs_playbook_check finds out */
+	int step, item, point;   /* -1 none; item -1: every reading of the step */
+	hs_where where, text_where;
+} hs_sign;
+
+typedef struct hs_signs {
+	hs_sign *items;
+	size_t count;
+} hs_signs;
+
 typedef struct hs_suspect {
 	const char *id;
 	const char *title;       /* NULL: the id serves */
 	const char *const *modes;
 	size_t mode_count;
 	int odds;                /* weight, 1 unless stated */
+	hs_signs *shows;       /* one a mode: what the unit shows when the suspect has failed so */
 	hs_where where;
 } hs_suspect;
 
@@ -182,6 +198,8 @@ typedef struct hs_step {
 	hs_branch *exits;        /* decide: where the function may lead */
 	size_t exit_count;
 	const char *replaces;    /* the part, as written */
+	const int *cures;        /* do, adjust, replace: the suspects that are in order afterwards */
+	size_t cure_count;
 	bool voids_some;         /* replace: only the readings of `voids` are void */
 	hs_use *voids;           /* replace: steps whose readings the part touches; slot unused */
 	size_t void_count;
@@ -243,6 +261,7 @@ typedef struct hs_playbook {
 	hs_bench_unit unit;
 	hs_suspect *suspects;
 	size_t suspect_count;
+	hs_signs healthy;       /* what a unit in order shows, where limits do not tell */
 	hs_step *steps;
 	size_t step_count;
 	hs_counter *counters;
