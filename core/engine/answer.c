@@ -100,12 +100,15 @@ static bool joined(hs_engine *engine, const hs_ask *ask, const char *text, hs_bu
 	if (!said_done(text))
 		return refuse(why, "Type done once the lead is joined as shown.");
 	if (ask->item == 0) {
-		engine->state->source = (hs_joined){step->inject.hookup, step->inject.point, false};
+		engine->state->source = (hs_joined){.hookup = step->inject.hookup, .point = step->inject.point, .at_text = step->inject.at_text, .confirmed = true};
 	} else {
-		const hs_reading *reading = &step->readings[ask->item - 1];
-		engine->state->meter = (hs_joined){reading->hookup, reading->point, step->attach_dead};
+		hs_joined_put(engine->state, hs_joined_for(&step->readings[ask->item - 1], step->attach_dead, true));
 	}
-	hs_physical_touch(&engine->state->physical);
+	/* With the power on only a line that carries nothing is joined: the load at the output stays what it was. */
+	if (engine->state->physical.power >= HS_POWER_OFF)
+		hs_physical_touch(&engine->state->physical);
+	else
+		hs_physical_unkey(&engine->state->physical);
 	hs_course_lapse(engine, HS_HOLDS_HOOKUP);
 	return true;
 }
@@ -307,6 +310,15 @@ static bool entry_meant(hs_engine *engine, const hs_reading *reading, const char
 	return true;
 }
 
+/* What was read with is where it was read, asked about or not; true when it came there only now. */
+bool hs_joined_moved(hs_state *state, const hs_reading *reading)
+{
+	if (reading->hookup == NULL || hs_joined_meter(state, reading) != NULL)
+		return false;
+	hs_joined_put(state, hs_joined_for(reading, false, false));
+	return true;
+}
+
 static bool read_value(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error)
 {
 	const hs_step *step = &engine->playbook->steps[ask->step];
@@ -333,11 +345,8 @@ static bool read_value(hs_engine *engine, const hs_ask *ask, const char *text, h
 		return false;
 	}
 	hs_state *state = engine->state;
-	if (reading->hookup != NULL && (state->meter.hookup != reading->hookup || state->meter.point != reading->point)) {
-		if (!hs_hookup_touches(reading->hookup))
-			hs_course_lapse(engine, HS_HOLDS_HOOKUP);
-		state->meter = (hs_joined){reading->hookup, reading->point, false};
-	}
+	if (hs_joined_moved(state, reading) && !hs_hookup_touches(reading->hookup))
+		hs_course_lapse(engine, HS_HOLDS_HOOKUP);
 	*failed = !hs_course_reading(engine, ask->item, &entered, error);
 	return !*failed;
 }
@@ -394,7 +403,10 @@ bool hs_answer_apply(hs_engine *engine, const hs_ask *ask, const char *text, hs_
 	case HS_ASK_PART:
 		if (!said_done(text))
 			return refuse(why, "Type done once the hookup is off the unit.");
-		*(ask->item == 0 ? &engine->state->source : &engine->state->meter) = (hs_joined){NULL, -1, false};
+		if (ask->item == 0)
+			engine->state->source = (hs_joined){.point = -1};
+		else
+			hs_joined_drop(engine->state, -1 - ask->item);
 		hs_course_lapse(engine, HS_HOLDS_HOOKUP);
 		return true;
 	case HS_ASK_STANDS: return stands(engine, ask, text, why);
@@ -432,8 +444,8 @@ void hs_answer_physical(hs_engine *engine, const hs_ask *ask, const char *text)
 	} else if (ask->kind == HS_ASK_FITTED) {
 		hs_course_void_for(engine, step);
 		hs_physical_touch(&engine->state->physical);
-	} else if (ask->kind == HS_ASK_READ && step->readings[ask->item].hookup != NULL) {
-		engine->state->meter = (hs_joined){step->readings[ask->item].hookup, step->readings[ask->item].point, step->attach_dead};
+	} else if (ask->kind == HS_ASK_READ) {
+		hs_joined_moved(engine->state, &step->readings[ask->item]);
 	} else if (ask->kind == HS_ASK_CHOOSE) {
 		int which = pick(step->choices, step->choice_count, text, &why);
 		if (which >= 0 && step->choices[which].stop) {

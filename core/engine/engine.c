@@ -12,7 +12,7 @@ static void begin_state(hs_engine *engine)
 	const hs_playbook *playbook = engine->playbook;
 	memset(state, 0, engine->state_size);
 	hs_physical_begin(&state->physical);
-	state->source.point = state->meter.point = -1;
+	state->source.point = -1;
 	state->step = state->finding = -1;
 	state->judged_step = state->judged_item = -1;
 	state->last_slot = state->retest_of = -1;
@@ -166,7 +166,9 @@ static void resume_state(hs_engine *engine, int64_t now_ms)
 {
 	hs_state *state = engine->state;
 	hs_physical_void(&state->physical);
-	state->source = state->meter = (hs_joined){NULL, -1, false};
+	state->source.confirmed = false;
+	for (int i = 0; i < state->meter_count; i++)
+		state->meters[i].confirmed = false;
 	memset(state->position, 0, sizeof state->position);
 	state->paused = state->leaving = state->stopping = false;
 	/* Monotonic time starts anew with the program, so a wait under way starts again: the cautious way round. */

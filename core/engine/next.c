@@ -155,11 +155,12 @@ static bool joins_a_live_line(const hs_engine *engine, const hs_joined *joined)
 	return joined->hookup != NULL && !hs_hookup_touches(joined->hookup) && carries(engine, joined->point);
 }
 
-static bool join_power(const hs_engine *engine, const hs_joined *old, int point, int step, hs_ask *ask)
+/* from_live: something is taken off a line that may carry power. */
+static bool join_power(const hs_engine *engine, bool from_live, int point, int step, hs_ask *ask)
 {
 	hs_target target = {.state = HS_POWER_UNKNOWN, .zones = 0, .may_be_open = UINT64_MAX, .emitter = -1, .step = step};
 	/* While nothing is known of the power, it may be keyed. */
-	if (carries(engine, point) || joins_a_live_line(engine, old) || engine->state->physical.power == HS_POWER_UNKNOWN)
+	if (carries(engine, point) || from_live || engine->state->physical.power == HS_POWER_UNKNOWN)
 		target.state = HS_POWER_OFF;
 	return on_the_way(engine, &target, step, ask);
 }
@@ -169,7 +170,9 @@ static bool parted_source(const hs_engine *engine, int step, hs_ask *ask)
 {
 	if (engine->state->source.hookup == NULL)
 		return true;
-	*ask = ask_of(HS_ASK_PART, step, 0);
+	/* At the end the way home lies behind us already. */
+	if (step < 0 || join_power(engine, joins_a_live_line(engine, &engine->state->source), -1, step, ask))
+		*ask = ask_of(HS_ASK_PART, step, 0);
 	return false;
 }
 
@@ -185,9 +188,10 @@ static bool joined_source(const hs_engine *engine, const hs_step *step, int inde
 {
 	const hs_injection *inject = &step->inject;
 	const hs_joined *now = &engine->state->source;
-	if (!inject->given || inject->hookup == NULL || (now->hookup == inject->hookup && now->point == inject->point))
+	bool same = now->hookup == inject->hookup && now->point == inject->point && now->confirmed;
+	if (!inject->given || inject->hookup == NULL || same)
 		return true;
-	if (join_power(engine, now, inject->point, index, ask))
+	if (join_power(engine, joins_a_live_line(engine, now), inject->point, index, ask))
 		*ask = ask_of(HS_ASK_JOIN, index, 0);
 	return false;
 }
@@ -203,36 +207,89 @@ static bool dead_around(const hs_engine *engine, int point, int step, hs_ask *as
 	return on_the_way(engine, &dead, step, ask);
 }
 
-static bool joined_meter(const hs_engine *engine, const hs_step *step, int index, int item, hs_ask *ask)
+static bool attach_dead(const hs_engine *engine, const hs_step *step, int index, int item, hs_ask *ask)
 {
-	if (item < 0 || (size_t)item >= step->reading_count)
-		return true;
-	const hs_reading *reading = &step->readings[item];
-	const hs_joined *now = &engine->state->meter;
-	bool same = now->hookup == reading->hookup && now->point == reading->point;
-	if (reading->hookup == NULL || (same && now->attached == step->attach_dead))
-		return true;
-	if (now->attached) {
-		if (dead_around(engine, now->point, index, ask))
-			*ask = ask_of(HS_ASK_PART, index, -1);
-		return false;
-	}
-	if (same && !step->attach_dead)
-		return true;
-	if (step->attach_dead) {
-		hs_target dead = {.state = HS_POWER_SHORTED, .zones = hs_step_zones(engine->playbook, step), .may_be_open = UINT64_MAX,
-		                  .emitter = -1, .step = index};
-		dead.zones |= hs_zones_exposed(&engine->playbook->unit, &engine->state->physical);
-		if (on_the_way(engine, &dead, index, ask))
-			*ask = ask_of(HS_ASK_JOIN, index, 1 + item);
-		return false;
-	}
-	const hs_joined wanted = {reading->hookup, reading->point, false};
-	if (!joins_a_live_line(engine, &wanted) && !joins_a_live_line(engine, now))
-		return true;
-	if (join_power(engine, now, reading->point, index, ask))
+	hs_target dead = {.state = HS_POWER_SHORTED, .zones = hs_step_zones(engine->playbook, step), .may_be_open = UINT64_MAX,
+	                  .emitter = -1, .step = index};
+	dead.zones |= hs_zones_exposed(&engine->playbook->unit, &engine->state->physical);
+	if (on_the_way(engine, &dead, index, ask))
 		*ask = ask_of(HS_ASK_JOIN, index, 1 + item);
 	return false;
+}
+
+/* What was attached behind a guard comes off, dead, before anything else is read; several may hang there for one step. */
+static bool parted_attached(const hs_engine *engine, const hs_step *step, int index, const hs_joined *wanted, hs_ask *ask)
+{
+	const hs_state *state = engine->state;
+	for (int i = 0; i < state->meter_count; i++) {
+		const hs_joined *now = &state->meters[i];
+		bool same = now->hookup == wanted->hookup && now->point == wanted->point;
+		if (!now->attached || (step->attach_dead && (same || !hs_joined_share(now->hookup, wanted->hookup))))
+			continue;
+		if (dead_around(engine, now->point, index, ask))
+			*ask = ask_of(HS_ASK_PART, index, -1 - i);
+		return false;
+	}
+	return true;
+}
+
+/* Joining this takes something off a line that may carry power. */
+static bool takes_off_live(const hs_engine *engine, const hs_joined *wanted)
+{
+	const hs_state *state = engine->state;
+	for (int i = 0; i < state->meter_count; i++)
+		if (hs_joined_share(state->meters[i].hookup, wanted->hookup) && joins_a_live_line(engine, &state->meters[i]))
+			return true;
+	return false;
+}
+
+/*
+ * True when the meter is where it is wanted. Most joining goes without saying; it is asked on a line that can carry something, behind a
+ * guard, and whenever the step keys: nothing is joined, or held to a point, once it transmits.
+ */
+static bool joined_meter(const hs_engine *engine, const hs_step *step, int index, int item, hs_ask *ask)
+{
+	if (item < 0 || (size_t)item >= step->reading_count || step->readings[item].hookup == NULL)
+		return true;
+	const hs_reading *reading = &step->readings[item];
+	const hs_joined wanted = hs_joined_for(reading, step->attach_dead, true);
+	const hs_joined *now = hs_joined_meter(engine->state, reading);
+	bool keyed = hs_step_need(engine->playbook, step) == HS_NEED_KEYED && !reading->loose;
+	bool asked = step->attach_dead || joins_a_live_line(engine, &wanted) || keyed;
+	if (!parted_attached(engine, step, index, &wanted, ask))
+		return false;
+	if (now != NULL && now->attached == wanted.attached && (now->confirmed || !asked))
+		return true;
+	if (step->attach_dead)
+		return attach_dead(engine, step, index, item, ask);
+	bool from_live = takes_off_live(engine, &wanted);
+	if (!asked && !from_live)
+		return true;
+	if (join_power(engine, from_live, reading->point, index, ask))
+		*ask = ask_of(HS_ASK_JOIN, index, 1 + item);
+	return false;
+}
+
+/* Cannot hang on the unit together with what is read before it from `item` on. */
+static bool in_the_way(const hs_step *step, size_t item, size_t later)
+{
+	for (size_t i = item; i < later; i++)
+		if (step->readings[i].hookup != NULL && hs_joined_share(step->readings[i].hookup, step->readings[later].hookup))
+			return true;
+	return false;
+}
+
+/* All that a keyed step reads with is in place before it is keyed for the first of its readings, as far as it can be at once. */
+static bool joined_for(const hs_engine *engine, const hs_step *step, int index, int item, hs_ask *ask)
+{
+	if (!joined_meter(engine, step, index, item, ask))
+		return false;
+	if (hs_step_need(engine->playbook, step) != HS_NEED_KEYED)
+		return true;
+	for (size_t i = (size_t)item + 1; i < step->reading_count; i++)
+		if (step->readings[i].hookup != NULL && !in_the_way(step, (size_t)item, i) && !joined_meter(engine, step, index, (int)i, ask))
+			return false;
+	return true;
 }
 
 hs_ask hs_next_judged(const hs_engine *engine)
@@ -372,7 +429,7 @@ static hs_ask before_step(const hs_engine *engine, const hs_ask *wanted)
 		return ask;
 	if (!joined_source(engine, step, wanted->step, &ask))
 		return ask;
-	if (wanted->kind == HS_ASK_READ && !joined_meter(engine, step, wanted->step, wanted->item, &ask))
+	if (wanted->kind == HS_ASK_READ && !joined_for(engine, step, wanted->step, wanted->item, &ask))
 		return ask;
 	if (!energised(target.state))
 		target.may_be_open = UINT64_MAX;

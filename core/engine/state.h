@@ -20,10 +20,15 @@ typedef struct hs_slot {
 	double corrected; /* in the reading's unit; NUMBER only */
 } hs_slot;
 
+#define HS_METERS_MOST 8 /* hookups that hang on a unit at once; of more, the one joined first is taken to be off */
+
 typedef struct hs_joined {
 	const hs_hookup *hookup;
 	int point;
+	const char *at_text; /* as written, for a place that is no declared point */
 	bool attached;   /* stays by itself inside a guarded zone: put on, and taken off, while proved dead */
+	bool confirmed;  /* the joining was asked and done, and nobody was away since */
+	bool loose;      /* on a part that lies on the mat */
 } hs_joined;
 
 typedef struct hs_suspect_state {
@@ -43,7 +48,8 @@ typedef struct hs_visit_state {
 typedef struct hs_state {
 	/* Physical facts: folded over every event. */
 	hs_physical physical;
-	hs_joined source, meter;
+	hs_joined source, meters[HS_METERS_MOST];
+	int meter_count;
 	uint8_t position[HS_CONTROLS_MOST]; /* from 1; 0 unknown */
 	uint8_t stood[HS_CONTROLS_MOST];    /* before the first step: from 1; HS_STOOD_UNKNOWN; 0 not asked yet */
 	int64_t last_ms;
@@ -130,6 +136,15 @@ const char *hs_turn_text(hs_engine *engine, const char *text);
 hs_ask hs_next_ask(const hs_engine *engine);
 hs_ask hs_next_judged(const hs_engine *engine);             /* what the judgement wants next, gates and openings left out */
 bool hs_way_home(const hs_engine *engine, hs_ask *ask);     /* true: already safe; else the gate on the way there */
+
+/* joined.c */
+hs_joined hs_joined_for(const hs_reading *reading, bool attached, bool confirmed);
+const hs_joined *hs_joined_meter(const hs_state *state, const hs_reading *reading); /* where this reading wants it, or NULL */
+bool hs_joined_share(const hs_hookup *a, const hs_hookup *b); /* a part or the instrument of one is in the other: never both at once */
+void hs_joined_put(hs_state *state, hs_joined joined);        /* takes the place of all it shares a part with */
+void hs_joined_drop(hs_state *state, int meter);
+/* answer.c: a reading was taken, so its hookup is there; true when it came there only now, asked about or not */
+bool hs_joined_moved(hs_state *state, const hs_reading *reading);
 
 /* asks.c */
 bool hs_ask_same(const hs_ask *a, const hs_ask *b);

@@ -319,13 +319,9 @@ bool hs_play_done(hs_engine *engine, const hs_ask *ask, hs_error *error)
 
 static void lead_goes_there(hs_engine *engine, const hs_step *step, int item)
 {
-	hs_state *state = engine->state;
 	const hs_reading *reading = &step->readings[item];
-	if (reading->hookup == NULL || (state->meter.hookup == reading->hookup && state->meter.point == reading->point))
-		return;
-	if (!hs_hookup_touches(reading->hookup))
+	if (hs_joined_moved(engine->state, reading) && !hs_hookup_touches(reading->hookup))
 		hs_course_lapse(engine, HS_HOLDS_HOOKUP);
-	state->meter = (hs_joined){reading->hookup, reading->point, false};
 }
 
 bool hs_play_reading(hs_engine *engine, const hs_ask *ask, const hs_entry *entry, hs_error *error)
@@ -431,7 +427,8 @@ static void mix_physical(hs_walk_key *key, const hs_physical *p)
 static void mix_joined(hs_walk_key *key, const hs_joined *joined)
 {
 	mix_number(key, (uint64_t)(uintptr_t)joined->hookup);
-	mix_number(key, (uint64_t)(int64_t)joined->point << 1 | joined->attached);
+	mix_number(key, (uint64_t)(uintptr_t)joined->at_text);
+	mix_number(key, (uint64_t)(int64_t)joined->point << 3 | (uint64_t)joined->loose << 2 | (uint64_t)joined->confirmed << 1 | joined->attached);
 }
 
 static void mix_step(hs_walk_key *key, const hs_engine *engine, int index)
@@ -458,7 +455,8 @@ hs_walk_key hs_walk_key_of(const hs_engine *engine)
 	hs_walk_key key = {UINT64_C(0xcbf29ce484222325), UINT64_C(0x84222325cbf29ce4)};
 	mix_physical(&key, &state->physical);
 	mix_joined(&key, &state->source);
-	mix_joined(&key, &state->meter);
+	for (int i = 0; i < state->meter_count; i++)
+		mix_joined(&key, &state->meters[i]);
 	mix(&key, state->position, sizeof state->position);
 	mix(&key, state->stood, sizeof state->stood);
 	const uint64_t course[] = {state->leaving, state->stopping, state->stop_told, state->paused, state->ended, state->intake,

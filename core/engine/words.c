@@ -193,26 +193,44 @@ static void draw(const hs_hookup *hookup, hs_measurand reads, double freq_hz, co
 		hs_hookup_draw(hookup, &correction, point != NULL ? point : "?", inject, out);
 }
 
-static void join_words(const hs_step *step, int item, hs_ask_words *out)
+/* How it stands before a lead goes on: "With the power off". */
+static const char *before_joining(const hs_engine *engine)
+{
+	if (engine->state->physical.power >= HS_POWER_OFF)
+		return "With the power off";
+	return engine->playbook->unit.emitter_count > 0 ? "With the key released" : "Before anything is read";
+}
+
+static void join_meter_words(const hs_engine *engine, const hs_step *step, const hs_reading *reading, hs_ask_words *out)
+{
+	bool keyed = hs_step_need(engine->playbook, step) == HS_NEED_KEYED;
+	hs_buf_str(&out->heading, "Join the meter");
+	if (step->attach_dead)
+		hs_buf_printf(&out->text, "While the unit is proved dead: attach %s to %s%s%s so that it stays by itself. Hands stay out once power is back.",
+		              reading->hookup_name, reading->at_text, reading->against != NULL ? " and " : "",
+		              reading->against != NULL ? reading->against : "");
+	else if (hs_hookup_touches(reading->hookup))
+		hs_buf_printf(&out->text, "%s, put %s on %s so that it stays by itself.", before_joining(engine), reading->hookup_name, reading->at_text);
+	else
+		hs_buf_printf(&out->text, "%s, join %s to %s.", before_joining(engine), reading->hookup_name, reading->at_text);
+	if (keyed)
+		hs_buf_str(&out->caution, "Once it is keyed nothing is joined, parted or held to a point any more.");
+	draw(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, reading->at_text, false, &out->hookup);
+}
+
+static void join_words(const hs_engine *engine, const hs_step *step, int item, hs_ask_words *out)
 {
 	if (item == 0) {
 		const hs_injection *inject = &step->inject;
 		hs_buf_str(&out->heading, "Join the source");
-		hs_buf_printf(&out->text, "With the source's output off, join %s to %s. ", inject->hookup_name, inject->at_text);
+		hs_buf_printf(&out->text, "With the source's output off%s, join %s to %s. ",
+		              hs_step_need(engine->playbook, step) == HS_NEED_KEYED ? " and the key released" : "", inject->hookup_name, inject->at_text);
 		add_source_line(inject, inject->freq_hz, &out->text);
 		hs_buf_str(&out->text, " Then switch its output on.");
 		hs_buf_str(&out->caution, "Output off, DC on the centre conductor off, loose cable discharged before it is joined.");
 		draw(inject->hookup, HS_READS_POWER, inject->freq_hz, inject->at_text, true, &out->hookup);
 	} else {
-		const hs_reading *reading = &step->readings[item - 1];
-		hs_buf_str(&out->heading, "Join the meter");
-		if (step->attach_dead)
-			hs_buf_printf(&out->text, "While the unit is proved dead: attach %s to %s%s%s so that it stays by itself. Hands stay out once power is back.",
-			              reading->hookup_name, reading->at_text, reading->against != NULL ? " and " : "",
-			              reading->against != NULL ? reading->against : "");
-		else
-			hs_buf_printf(&out->text, "With the power off, join %s to %s.", reading->hookup_name, reading->at_text);
-		draw(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, reading->at_text, false, &out->hookup);
+		join_meter_words(engine, step, &step->readings[item - 1], out);
 	}
 	want_done(out);
 	hs_buf_str(&out->help, "A lead is joined before power or signal is there, never under it.");
@@ -361,6 +379,18 @@ static void step_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words 
 	}
 }
 
+static void part_words(const hs_engine *engine, int item, hs_ask_words *out)
+{
+	const hs_joined *joined = item == 0 ? &engine->state->source : &engine->state->meters[-1 - item];
+	const char *at = joined->point >= 0 ? engine->playbook->unit.points[joined->point].id : joined->at_text != NULL ? joined->at_text : "the unit";
+	hs_buf_str(&out->heading, item == 0 ? "Take the source off" : "Take the hookup off");
+	hs_buf_printf(&out->text, item == 0 ? "Switch the source's output off, then take %s off %s." : "While the unit is proved dead, take %s off %s.",
+	              joined->hookup->id, at);
+	want_done(out);
+	hs_buf_str(&out->help, item == 0 ? "A source left on a unit feeds it, and its lead shows in every resistance."
+	                                 : "It was attached inside a guarded zone, so it comes off the way it went on.");
+}
+
 void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *out)
 {
 	const hs_playbook *playbook = engine->playbook;
@@ -383,27 +413,10 @@ void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *o
 	case HS_ASK_GATE: gate_words(&playbook->unit, &ask->gate, out); break;
 	case HS_ASK_OPEN:
 	case HS_ASK_CLOSE: opening_words(&playbook->unit, ask, out); break;
-	case HS_ASK_PART: {
-		const hs_joined *meter = &engine->state->meter;
-		if (ask->item == 0) {
-			const hs_joined *source = &engine->state->source;
-			hs_buf_str(&out->heading, "Take the source off");
-			hs_buf_printf(&out->text, "Switch the source's output off, then take %s off %s.", source->hookup->id,
-			              source->point >= 0 ? playbook->unit.points[source->point].id : "the unit");
-			want_done(out);
-			hs_buf_str(&out->help, "A source left on a unit feeds it, and its lead shows in every resistance.");
-			break;
-		}
-		hs_buf_str(&out->heading, "Take the hookup off");
-		hs_buf_printf(&out->text, "While the unit is proved dead, take %s off %s.", meter->hookup != NULL ? meter->hookup->id : "the hookup",
-		              meter->point >= 0 ? playbook->unit.points[meter->point].id : "the unit");
-		want_done(out);
-		hs_buf_str(&out->help, "It was attached inside a guarded zone, so it comes off the way it went on.");
-		break;
-	}
+	case HS_ASK_PART: part_words(engine, ask->item, out); break;
 	case HS_ASK_STANDS:
 	case HS_ASK_SET: control_words(&playbook->unit, ask, out); break;
-	case HS_ASK_JOIN: join_words(&playbook->steps[ask->step], ask->item, out); break;
+	case HS_ASK_JOIN: join_words(engine, &playbook->steps[ask->step], ask->item, out); break;
 	case HS_ASK_STOPPED:
 		hs_buf_str(&out->heading, "After the stop");
 		hs_buf_str(&out->text, "The power is off. What happened?");

@@ -24,6 +24,12 @@ void hs_physical_touch(hs_physical *physical)
 	physical->load_emitter = -1;
 }
 
+void hs_physical_unkey(hs_physical *physical)
+{
+	physical->facts &= ~HS_KEYED_FACTS;
+	physical->keyed_step = -1;
+}
+
 /*
  * What was proved through the terminals outside proves nothing of what lies open now, and a store may have crept back
  * up behind its guard since it was tested: stores and rails of the zone are tested anew.

@@ -129,6 +129,9 @@ void hs_physical_close(const hs_bench_unit *unit, hs_physical *physical, int ope
 /* Hands or tools were in the unit (do, replace, adjust): what was confirmed for the coming energising or keying is asked anew. */
 void hs_physical_touch(hs_physical *physical);
 
+/* Something was joined to the unit with the power on: before it is keyed, all but the load is confirmed anew. */
+void hs_physical_unkey(hs_physical *physical);
+
 /* "gate/waited/C7" and back. */
 void hs_gate_id(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out);
 bool hs_gate_find(const hs_bench_unit *unit, const char *id, hs_gate *gate);
