@@ -82,6 +82,8 @@ static void check_names(const hs_bench_unit *unit, hs_problems *problems)
 		hs_where where = unit->sources[i].where;
 		hs_gate pair = {.fact = HS_FACT_PAIR, .subject = i};
 		check_gate_name(unit, &pair, where, problems);
+		if (hs_stores(unit) >> i & 1)
+			check_gate_name(unit, &(hs_gate){.fact = HS_FACT_HELD, .subject = i}, where, problems);
 		if (!(supplies >> i & 1))
 			continue;
 		check_gate_name(unit, &(hs_gate){.fact = HS_FACT_DISCONNECT, .subject = i}, where, problems);

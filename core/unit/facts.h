@@ -10,13 +10,14 @@
 #define HS_DISCHARGE_MOST_S 600.0 /* nobody holds a discharge tool longer */
 #define HS_SHORT_OHMS 10.0 /* a discharge through less than this is a short circuit */
 
-#define HS_ENERGISING_FACTS (1u << HS_FACT_TOOLS | 1u << HS_FACT_PEOPLE)
+#define HS_FACT_BIT(fact) (UINT64_C(1) << (fact))
+#define HS_ENERGISING_FACTS (HS_FACT_BIT(HS_FACT_TOOLS) | HS_FACT_BIT(HS_FACT_PEOPLE))
 /* The load is fitted with the power off and serves every step until something is done to the unit; the others are asked for each. */
 #define HS_KEYED_FACTS                                                                                                 \
-	(1u << HS_FACT_LOAD_LOW | 1u << HS_FACT_PORTS | 1u << HS_FACT_INSTRUMENT |                \
-	 1u << HS_FACT_CLEAR)
-#define HS_KNOWN_FACTS (1u << HS_FACT_KNOWN_AC | 1u << HS_FACT_KNOWN_DC)
-#define HS_AFTER_FACTS (1u << HS_FACT_KNOWN_AC_AFTER | 1u << HS_FACT_KNOWN_DC_AFTER)
+	(HS_FACT_BIT(HS_FACT_LOAD_LOW) | HS_FACT_BIT(HS_FACT_PORTS) | HS_FACT_BIT(HS_FACT_INSTRUMENT) |                \
+	 HS_FACT_BIT(HS_FACT_CLEAR))
+#define HS_KNOWN_FACTS (HS_FACT_BIT(HS_FACT_KNOWN_AC) | HS_FACT_BIT(HS_FACT_KNOWN_DC))
+#define HS_AFTER_FACTS (HS_FACT_BIT(HS_FACT_KNOWN_AC_AFTER) | HS_FACT_BIT(HS_FACT_KNOWN_DC_AFTER))
 
 bool hs_physical_has(const hs_physical *physical, hs_gate_fact fact);
 

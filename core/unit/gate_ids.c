@@ -23,6 +23,7 @@ static const fact_row rows[HS_FACT_COUNT] = {
     [HS_FACT_SECURED_BY] = {"secured", "by", HS_SUBJECT_NONE, HS_GATE_NAME, {0}},
     [HS_FACT_WAITED] = {"waited", "%", HS_SUBJECT_STORE, HS_GATE_WORD, {"waited"}},
     [HS_FACT_DISCHARGED] = {"discharged", "%", HS_SUBJECT_STORE, HS_GATE_OHMS, {0}},
+    [HS_FACT_HELD] = {"discharged", "%.held", HS_SUBJECT_STORE, HS_GATE_WORD, {"held"}},
     [HS_FACT_TESTER] = {"dead", "tester", HS_SUBJECT_NONE, HS_GATE_TEXT, {0}},
     [HS_FACT_KNOWN_AC] = {"dead", "known-ac-before", HS_SUBJECT_NONE, HS_GATE_VOLTS, {0}},
     [HS_FACT_KNOWN_DC] = {"dead", "known-dc-before", HS_SUBJECT_NONE, HS_GATE_VOLTS, {0}},

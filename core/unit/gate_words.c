@@ -61,7 +61,7 @@ static void text_discharge(const hs_energy_source *store, hs_buf *out)
 		hs_say_figure(out, sample_ohm * at.farads * log(at.volts / down_to), HS_SECOND);
 		hs_buf_printf(out, " down to %.3g V", down_to);
 	}
-	hs_buf_str(out, ". Type the resistance you used.");
+	hs_buf_str(out, ". Type the resistance you take, and hold it on.");
 }
 
 static void text_down(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out)
@@ -91,6 +91,11 @@ static void text_down(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *ou
 		break;
 	case HS_FACT_WAITED:
 		text_wait(source_of(unit, gate), out);
+		break;
+	case HS_FACT_HELD:
+		hs_buf_str(out, "Hold the resistor on ");
+		say_source(unit, gate, out);
+		hs_buf_str(out, " until the time is over, then take it off and type held.");
 		break;
 	default:
 		text_discharge(source_of(unit, gate), out);
@@ -243,6 +248,7 @@ static const char *const dangers[HS_FACT_COUNT] = {
     [HS_FACT_SECURED_BY] = "Somebody else plugs it back in while your hands are inside: that is what this stops.",
     [HS_FACT_WAITED] = "Waiting proves nothing: an open bleeder leaves the full charge.",
     [HS_FACT_DISCHARGED] = "Never with a screwdriver: a short can weld, burst and throw metal.",
+    [HS_FACT_HELD] = "A resistor taken off too soon leaves a charge that nobody can see.",
     [HS_FACT_TESTER] = "A non-contact indicator is no tester.",
     [HS_FACT_KNOWN_AC] = "Only the tester's probes touch anything; the known source is live.",
     [HS_FACT_KNOWN_DC] = "Only the tester's probes touch anything; the known source is live.",
@@ -273,7 +279,7 @@ void hs_gate_describe(const hs_bench_unit *unit, const hs_gate *gate, hs_gate_wo
 	if (gate->fact == HS_FACT_NONE || !hs_subject_fits(unit, gate))
 		return;
 	hs_gate_words_of(unit, gate, out->words);
-	if (gate->fact <= HS_FACT_DISCHARGED)
+	if (gate->fact <= HS_FACT_HELD)
 		text_down(unit, gate, &out->text);
 	else if (gate->fact <= HS_FACT_SHORT)
 		text_proof(unit, gate, &out->text);

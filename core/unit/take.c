@@ -91,6 +91,8 @@ static int64_t earliest_of(const taking *t)
 		computed = hs_wait_over_ms(t->unit, t->physical, t->gate->subject);
 	else if (t->gate->fact == HS_FACT_RECHECK)
 		computed = t->physical->proved_ms + HS_RECHECK_MS;
+	else if (t->gate->fact == HS_FACT_HELD)
+		computed = t->physical->held_until_ms[t->gate->subject];
 	return computed > earliest ? computed : earliest;
 }
 
@@ -111,7 +113,7 @@ static void pass_down(const taking *t)
 {
 	hs_physical *p = t->physical;
 	uint32_t bit = t->gate->subject >= 0 ? 1u << t->gate->subject : 0;
-	p->facts |= 1u << t->gate->fact;
+	p->facts |= HS_FACT_BIT(t->gate->fact);
 	switch (t->gate->fact) {
 	case HS_FACT_SWITCH_OFF:
 		p->power = HS_POWER_OFF;
@@ -129,7 +131,11 @@ static void pass_down(const taking *t)
 		p->waited |= bit;
 		break;
 	case HS_FACT_DISCHARGED:
+		p->discharging |= bit;
+		break;
+	case HS_FACT_HELD:
 		p->discharged |= bit;
+		p->discharging &= ~bit;
 		break;
 	default:
 		break;
@@ -163,7 +169,7 @@ static void pass_proof(const taking *t)
 {
 	hs_physical *p = t->physical;
 	int subject = t->gate->subject;
-	p->facts |= 1u << t->gate->fact;
+	p->facts |= HS_FACT_BIT(t->gate->fact);
 	switch (t->gate->fact) {
 	case HS_FACT_PAIR:
 		hs_pair_set(p, subject, t->gate->pair, true);
@@ -196,7 +202,7 @@ static void pass_up(const taking *t)
 		hs_forget_energising(p);
 		break;
 	case HS_FACT_LOAD:
-		p->facts |= 1u << t->gate->fact;
+		p->facts |= HS_FACT_BIT(t->gate->fact);
 		p->load_emitter = hs_load_emitter(t->unit, subject);
 		break;
 	case HS_FACT_STAYS_OPEN:
@@ -214,7 +220,7 @@ static void pass_up(const taking *t)
 		hs_forget_dead(p);
 		break;
 	default:
-		p->facts |= 1u << t->gate->fact;
+		p->facts |= HS_FACT_BIT(t->gate->fact);
 		break;
 	}
 }
@@ -232,7 +238,7 @@ static hs_gate_result pass(const taking *t)
 		p->facts &= ~HS_KEYED_FACTS;
 		p->keyed_step = t->step;
 	}
-	if (fact <= HS_FACT_DISCHARGED)
+	if (fact <= HS_FACT_HELD)
 		pass_down(t);
 	else if (fact <= HS_FACT_SHORT)
 		pass_proof(t);
@@ -313,8 +319,10 @@ static hs_gate_result take_ohms(const taking *t)
 		hs_buf_str(t->why, "; take a smaller resistor, rated for the peak it takes.");
 		return HS_GATE_REFUSED;
 	}
-	if (through.value >= HS_SHORT_OHMS)
+	if (through.value >= HS_SHORT_OHMS) {
+		t->physical->held_until_ms[t->gate->subject] = t->now_ms + (int64_t)ceil(needed_s) * 1000;
 		return pass(t);
+	}
 	quote(t);
 	hs_buf_printf(t->why,
 	              " is a short circuit, not a discharge: go through a resistor of at least %.0f ohm, rated for the "
@@ -390,6 +398,7 @@ static hs_gate_result fail_charged(const taking *t)
 	                   "resistor again, and look for another supply.");
 	p->charged |= 1u << subject;
 	p->discharged &= ~(1u << subject);
+	p->discharging &= ~(1u << subject);
 	p->rechecked &= ~(1u << subject);
 	bool recheck = t->gate->fact == HS_FACT_RECHECK;
 	uint32_t again =
@@ -434,7 +443,7 @@ static hs_gate_result take_pair(const taking *t, const volts *reading)
 static void void_test(const taking *t)
 {
 	hs_physical *p = t->physical;
-	p->facts &= ~(HS_KNOWN_FACTS | HS_AFTER_FACTS | 1u << HS_FACT_TESTER);
+	p->facts &= ~(HS_KNOWN_FACTS | HS_AFTER_FACTS | HS_FACT_BIT(HS_FACT_TESTER));
 	uint32_t proved = 0;
 	for (int zone = 0; zone < HS_ZONES_MOST; zone++)
 		if (p->zones_dead >> zone & 1)

@@ -72,8 +72,12 @@ static bool way_discharged(const hs_bench_unit *unit, const hs_physical *physica
 {
 	uint32_t stores = hs_stores(unit) & hs_sources_to_prove(unit, physical, zones);
 	for (int i = 0; i < unit->source_count; i++)
-		if (stores >> i & 1 && !(physical->discharged >> i & 1) && hs_must_discharge(unit, physical, i))
-			return ask(gate, HS_FACT_DISCHARGED, i);
+		if (stores >> i & 1 && !(physical->discharged >> i & 1) && hs_must_discharge(unit, physical, i)) {
+			bool on_it = physical->discharging >> i & 1;
+			ask(gate, on_it ? HS_FACT_HELD : HS_FACT_DISCHARGED, i);
+			gate->earliest_ms = on_it ? physical->held_until_ms[i] : 0;
+			return false;
+		}
 	return true;
 }
 

@@ -27,6 +27,7 @@ typedef enum hs_gate_fact {
 	/* waited */
 	HS_FACT_WAITED,        /* waited/STORE: "waited", never before the computed time */
 	HS_FACT_DISCHARGED,    /* discharged/STORE: the resistance it was discharged through ("1 kohm"); under 10 ohm is a short: refused */
+	HS_FACT_HELD,          /* discharged/STORE.held: "held", never before the time it takes through that resistance */
 	/* dead: prove, test every pair, prove again */
 	HS_FACT_TESTER,        /* dead/tester: which tester */
 	HS_FACT_KNOWN_AC,      /* dead/known-ac-before: reading on a known AC source */
@@ -67,10 +68,12 @@ typedef struct hs_physical {
 	int64_t proved_ms;
 	uint32_t out;              /* sources disconnected */
 	uint32_t waited, discharged, shorted, rechecked; /* stores */
+	uint32_t discharging;      /* stores with the resistor on them */
+	int64_t held_until_ms[HS_ENERGY_SOURCES_MOST]; /* when that has had its time */
 	uint32_t charged;          /* stores once found charged after their wait: never trusted to bleed again, discharged each time */
 	uint32_t pairs_0, pairs_1, pairs_2;               /* sources whose first, second, third pair was tested dead */
 	uint32_t zones_dead;       /* zones proved dead, tester proved again afterwards */
-	uint32_t facts;            /* single facts passed: bit per hs_gate_fact */
+	uint64_t facts;            /* single facts passed: bit per hs_gate_fact */
 	uint64_t stays_open;       /* openables confirmed to stay open for this energising */
 	uint64_t open;             /* the open list */
 	uint64_t ever_open;
