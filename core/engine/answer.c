@@ -140,7 +140,7 @@ static bool turned(hs_engine *engine, const hs_ask *ask, const char *text, hs_bu
 		hs_buf_printf(why, "%s is to stand at %s; type done once it does.", control->id, wanted);
 		return false;
 	}
-	engine->state->position[ask->item] = (uint8_t)ask->position;
+	engine->state->position[ask->item] = engine->state->turned[ask->item] = (uint8_t)ask->position;
 	if (control->zone >= 0)
 		hs_physical_touch(&engine->state->physical);
 	hs_course_lapse(engine, HS_HOLDS_ADJUST);

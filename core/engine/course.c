@@ -450,6 +450,7 @@ bool hs_course_reading(hs_engine *engine, int item, const hs_entry *entry, hs_er
 	hs_slot *slot = &hs_state_slots(state)[step->readings[item].slot];
 	*slot = (hs_slot){.taken = entry->kind != HS_ENTRY_UNREAD, .lapsed = false, .outcome = measure.verdict.outcome, .kind = entry->kind,
 	                  .quantity = entry->quantity, .step = entry->step, .corrected = measure.corrected.value};
+	memcpy(slot->position, state->position, sizeof slot->position);
 	state->last_slot = step->readings[item].slot;
 	if (step->kind == HS_STEP_ADJUST)
 		return after_adjust(engine, step, item, &measure, error);
@@ -469,11 +470,22 @@ bool hs_course_reading(hs_engine *engine, int item, const hs_entry *entry, hs_er
 	return hs_course_follow(engine, &step->branches[outcome], &outcome, NULL, error);
 }
 
+/* As the controls would stand for this step: what it sets, and the others where they are. Read otherwise, a value says nothing here. */
+static bool stood_alike(const hs_engine *engine, const hs_step *step, const hs_slot *slot)
+{
+	for (int i = 0; i < engine->playbook->unit.control_count; i++) {
+		uint8_t set = step->readings[0].set[i] != 0 ? step->readings[0].set[i] : step->set[i];
+		if (slot->position[i] != (set != 0 ? set : engine->state->position[i]))
+			return false;
+	}
+	return true;
+}
+
 static bool reuse(hs_engine *engine, const hs_step *step, int *next, hs_error *error)
 {
 	const hs_step *earlier = &engine->playbook->steps[step->reuse];
 	const hs_slot from = hs_state_slots(engine->state)[earlier->readings[0].slot];
-	if (!from.taken || from.lapsed)
+	if (!from.taken || from.lapsed || !stood_alike(engine, step, &from))
 		return true;
 	if (engine->walking) {
 		engine->state->crossroads = true;

@@ -40,6 +40,53 @@ bool hs_joined_share(const hs_hookup *a, const hs_hookup *b)
 	return a->instrument != NULL && a->instrument == b->instrument;
 }
 
+static bool hangs(const hs_joined *joined)
+{
+	bool held = !joined->attached && !joined->confirmed && hs_hookup_touches(joined->hookup);
+	return !held && !joined->loose;
+}
+
+static void say_joined(const hs_engine *engine, const hs_joined *joined, hs_buf *out)
+{
+	const char *at = joined->point >= 0 ? engine->playbook->unit.points[joined->point].id : joined->at_text;
+	hs_buf_str(out, joined->hookup->id);
+	if (at != NULL)
+		hs_buf_printf(out, " at %s", at);
+	if (joined->attached)
+		hs_buf_str(out, ", attached inside");
+}
+
+bool hs_engine_joined(const hs_engine *engine, size_t index, hs_buf *out)
+{
+	const hs_state *state = engine->state;
+	size_t found = 0;
+	if (state->source.hookup != NULL && found++ == index) {
+		say_joined(engine, &state->source, out);
+		return true;
+	}
+	for (int i = 0; i < state->meter_count; i++)
+		if (hangs(&state->meters[i]) && found++ == index) {
+			say_joined(engine, &state->meters[i], out);
+			return true;
+		}
+	return false;
+}
+
+bool hs_engine_control_left(const hs_engine *engine, int control, hs_buf *out)
+{
+	const hs_control *it = &engine->playbook->unit.controls[control];
+	uint8_t turned = engine->state->turned[control], stood = engine->state->stood[control];
+	if (turned == 0 || turned == stood)
+		return false;
+	hs_buf_printf(out, "%s stood ", it->title != NULL ? it->title : it->id);
+	if (stood == HS_STOOD_UNKNOWN)
+		hs_buf_str(out, "unknown");
+	else
+		hs_buf_printf(out, "at %s", it->positions[stood - 1]);
+	hs_buf_printf(out, " at the start; it now stands at %s", it->positions[turned - 1]);
+	return true;
+}
+
 void hs_joined_drop(hs_state *state, int meter)
 {
 	state->meter_count--;

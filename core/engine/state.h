@@ -18,6 +18,7 @@ typedef struct hs_slot {
 	hs_quantity quantity;
 	double step;
 	double corrected; /* in the reading's unit; NUMBER only */
+	uint8_t position[HS_CONTROLS_MOST]; /* how the controls stood */
 } hs_slot;
 
 #define HS_METERS_MOST 8 /* hookups that hang on a unit at once; of more, the one joined first is taken to be off */
@@ -51,6 +52,7 @@ typedef struct hs_state {
 	hs_joined source, meters[HS_METERS_MOST];
 	int meter_count;
 	uint8_t position[HS_CONTROLS_MOST]; /* from 1; 0 unknown */
+	uint8_t turned[HS_CONTROLS_MOST];   /* where it was turned to last, kept over a resume; from 1; 0: never */
 	uint8_t stood[HS_CONTROLS_MOST];    /* before the first step: from 1; HS_STOOD_UNKNOWN; 0 not asked yet */
 	int64_t last_ms;
 

@@ -285,7 +285,8 @@ static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const 
 		hs_buf_printf(&out->text, "Row %s: ", step->rows[reading->row - 1].name);
 	if (step->emitter >= 0 && hs_step_need(playbook, step) == HS_NEED_KEYED) {
 		const hs_emitter *emitter = &playbook->unit.emitters[step->emitter];
-		hs_buf_printf(&out->text, "Key %s for at most %g s, read, release the key, then type. ", emitter->id, emitter->key_seconds);
+		hs_buf_printf(&out->text, "Key %s for at most %g s, read, release the key, then type. ", emitter->id,
+		              hs_step_key_seconds(&playbook->unit, step));
 		hs_buf_str(&out->caution, "Nothing is joined or parted while it is keyed. Local rules on exposure come first.");
 	}
 	if (reading->asks != NULL) {

@@ -428,6 +428,24 @@ static bool visit(void *context, const hs_chain_line *line, hs_error *error)
 	return true;
 }
 
+/* What hangs on the unit and what was turned, as the last pause or the close left it. */
+static void read_left(hs_sheet *sheet, const hs_engine *engine)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	size_t count = 0;
+	while (hs_engine_joined(engine, count, &text))
+		count++;
+	sheet->joined = hs_arena_alloc(sheet->arena, (count + 1) * sizeof *sheet->joined);
+	for (hs_buf_clear(&text); hs_engine_joined(engine, sheet->joined_count, &text); hs_buf_clear(&text))
+		sheet->joined[sheet->joined_count++] = hs_arena_str(sheet->arena, text.data);
+	sheet->turned = hs_arena_alloc(sheet->arena, HS_CONTROLS_MOST * sizeof *sheet->turned);
+	for (int i = 0; i < sheet->playbook->unit.control_count; i++, hs_buf_clear(&text))
+		if (hs_engine_control_left(engine, i, &text))
+			sheet->turned[sheet->turned_count++] = hs_arena_str(sheet->arena, text.data);
+	hs_buf_free(&text);
+}
+
 static void read_engine(hs_sheet *sheet, const hs_engine *engine)
 {
 	const hs_playbook *playbook = sheet->playbook;
@@ -447,6 +465,7 @@ static void read_engine(hs_sheet *sheet, const hs_engine *engine)
 			const hs_openable *thing = &playbook->unit.openables[i];
 			sheet->open[sheet->open_count++] = thing->title ? thing->title : thing->id;
 		}
+	read_left(sheet, engine);
 	sheet->power = hs_engine_power(engine);
 	hs_buf text;
 	hs_buf_init(&text);

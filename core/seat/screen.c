@@ -412,13 +412,28 @@ static void add_shorts(const hs_screen *screen, char *shorts, hs_buf *out)
 	}
 }
 
+/* Leads that hang on the unit, and controls that were turned and not put back. */
+static void add_left_on(const hs_screen *screen, const hs_engine *engine, hs_buf *out)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	for (size_t i = 0; hs_engine_joined(engine, i, &text); i++, hs_buf_clear(&text))
+		hs_lines_one(out, screen, HS_STYLE_PLAIN, 4, "still joined: ", text.data);
+	for (int i = 0; i < hs_engine_playbook(engine)->unit.control_count; i++, hs_buf_clear(&text))
+		if (hs_engine_control_left(engine, i, &text))
+			hs_lines_one(out, screen, HS_STYLE_PLAIN, 4, "", text.data);
+	hs_buf_free(&text);
+}
+
 void hs_screen_open_list(const hs_screen *screen, const hs_engine *engine, hs_buf *out)
 {
 	const hs_bench_unit *unit = &hs_engine_playbook(engine)->unit;
 	uint64_t open = hs_engine_open_list(engine);
-	hs_buf shorts;
+	hs_buf shorts, left;
 	hs_buf_init(&shorts);
-	if (shorts_of(engine, &shorts) > 0 || open)
+	hs_buf_init(&left);
+	add_left_on(screen, engine, &left);
+	if (shorts_of(engine, &shorts) > 0 || open || left.length > 0)
 		hs_lines_text(out, screen, HS_STYLE_PLAIN, 2, "", "Still to be undone:");
 	for (int i = 0; i < unit->openable_count; i++) {
 		if (!(open >> i & 1u))
@@ -431,6 +446,9 @@ void hs_screen_open_list(const hs_screen *screen, const hs_engine *engine, hs_bu
 		hs_buf_free(&line);
 	}
 	add_shorts(screen, shorts.data, out);
+	if (left.length > 0)
+		hs_buf_str(out, left.data);
+	hs_buf_free(&left);
 	hs_buf_free(&shorts);
 }
 

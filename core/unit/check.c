@@ -329,8 +329,10 @@ static void say_watts(double watts, char *text, size_t room)
 	hs_buf_free(&buf);
 }
 
-static void check_load_rating(const hs_step *step, const hs_emitter *emitter, hs_problems *problems)
+static void check_load_rating(const hs_bench_unit *unit, const hs_step *step, hs_problems *problems)
 {
+	const hs_emitter *emitter = &unit->emitters[step->emitter];
+	double longest = hs_step_key_seconds(unit, step);
 	hs_problem *problem;
 	if (!(step->load_watts >= emitter->watts)) {
 		char load[32], gives[32];
@@ -340,10 +342,10 @@ static void check_load_rating(const hs_step *step, const hs_emitter *emitter, hs
 		                         "step \"%s\" keys %s into a load rated %s, and it emits %s", step->id,
 		                         emitter->id, load, gives);
 		hs_problem_hint(problem, "name a load rated for at least %s", gives);
-	} else if (step->load_seconds > 0.0 && emitter->key_seconds > step->load_seconds) {
+	} else if (step->load_seconds > 0.0 && longest > step->load_seconds) {
 		problem = hs_problem_add(problems, HS_ERROR, step->where,
 		                         "step \"%s\" may key %s for %.0f s, and its load stands it for %.0f s",
-		                         step->id, emitter->id, emitter->key_seconds, step->load_seconds);
+		                         step->id, emitter->id, longest, step->load_seconds);
 		hs_problem_hint(problem, "shorten the key time, or name a load that stands it");
 	}
 }
@@ -363,7 +365,7 @@ static void check_keyed(const hs_bench_unit *unit, const hs_step *step, hs_probl
 		hs_problem_hint(problem, "name the load: load = { \"50 ohm\", at = \"%s\", rated = \"100 W\" }",
 		                unit->emitters[step->emitter].id);
 	} else {
-		check_load_rating(step, &unit->emitters[step->emitter], problems);
+		check_load_rating(unit, step, problems);
 	}
 }
 

@@ -227,14 +227,16 @@ static void text_keyed(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *o
 		hs_buf_str(out, "See that enough pad or coupling stands before the instrument for all this unit can "
 		                "give, average and peak.");
 		break;
-	default:
+	default: {
 		hs_buf_str(out, "Clear people from the output, the load and its cable.");
-		if (emitter && emitter->key_seconds > 0.0) {
+		double longest = gate->key_seconds > 0.0 ? gate->key_seconds : emitter ? emitter->key_seconds : 0.0;
+		if (longest > 0.0) {
 			hs_buf_str(out, " Key no longer than ");
-			hs_say_figure(out, emitter->key_seconds, HS_SECOND);
+			hs_say_figure(out, longest, HS_SECOND);
 			hs_buf_str(out, " at a time, and let it cool between.");
 		}
 		break;
+	}
 	}
 }
 

@@ -254,8 +254,11 @@ static bool way_keyed(const hs_physical *physical, const hs_target *target, hs_g
 	static const hs_gate_fact order[] = {HS_FACT_LOAD_LOW, HS_FACT_PORTS, HS_FACT_INSTRUMENT, HS_FACT_CLEAR};
 	bool same = physical->keyed_step == target->step;
 	for (size_t i = 0; i < sizeof order / sizeof *order; i++)
-		if (!same || !hs_physical_has(physical, order[i]))
-			return ask(gate, order[i], -1);
+		if (!same || !hs_physical_has(physical, order[i])) {
+			ask(gate, order[i], -1);
+			gate->key_seconds = target->key_seconds;
+			return false;
+		}
 	return true;
 }
 

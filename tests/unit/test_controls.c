@@ -52,6 +52,63 @@ static void a_resume_trusts_no_position(void **state)
 	bench_close(&b);
 }
 
+/* The band goes back. Where the pad stood nobody knows, so it is told how it was left; at a pause both are, over a resume as well. */
+static void what_is_left_turned_is_told(void **state)
+{
+	(void)state;
+	bench b;
+	hs_buf text;
+	hs_buf_init(&text);
+	bench_open(&b, controls);
+	begin(&b);
+	play(&b, "intake/stands.band: low\nintake/stands.pad: unknown\na: 1.5\nb/set.pad: done\nb/one: 1.5\nb/set.band: done\n!resume");
+	assert_true(hs_engine_control_left(b.engine, 0, &text));
+	assert_true(hs_engine_control_left(b.engine, 1, &text));
+	assert_string_equal(text.data, "band stood at low at the start; it now stands at high"
+	                               "the PAD switch stood unknown at the start; it now stands at 10 dB");
+	play(&b, "b/set.band: done\nb/two: 1.5\nhome/set.band: done");
+	ended_at(&b, "good");
+	hs_buf_clear(&text);
+	assert_false(hs_engine_control_left(b.engine, 0, &text));
+	assert_true(hs_engine_control_left(b.engine, 1, &text));
+	hs_buf_free(&text);
+	bench_close(&b);
+}
+
+static const char reusing[] =
+    "unit { controls = { band = { \"low\", \"high\" } } }\n"
+    "step \"a\" { power = \"any\", set = { band = \"low\" }, read = { \"volts\", at = \"TP1\" }, limits = \"1 V .. 9 V\",\n"
+    "  holds = \"all\", ok = \"%s\", low = \"b\", high = \"turn\", otherwise = \"bad\" }\n"
+    "step \"b\" { power = \"any\", set = { band = \"%s\" }, reuse = \"a\", read = { \"volts\", at = \"TP1\" }, limits = \"1 V .. 2 V\",\n"
+    "  ok = \"good\", otherwise = \"bad\" }\n"
+    "step \"turn\" { power = \"any\", set = { band = \"high\" }, tell = \"Look.\", next = \"c\" }\n"
+    "step \"c\" { power = \"any\", reuse = \"a\", read = { \"volts\", at = \"TP1\" }, limits = \"1 V .. 2 V\", ok = \"good\", otherwise = \"b\" }\n"
+    "step \"good\" { finding = \"nothing\" } step \"bad\" { finding = \"something\" }\n";
+
+/* What was read with the band low says nothing of the band high, whatever it holds through. */
+static void another_position_is_read_anew(void **state)
+{
+	(void)state;
+	static const struct {
+		const char *after_a, *band, *lines;
+	} rows[] = {
+	    {"b", "low", "a: 1.5"},
+	    {"b", "high", "a: 1.5\nb/set.band: done\nb: 1.5\nhome/set.band: done"},
+	    {"turn", "low", "a: 1.5\nturn/set.band: done\nturn: done\nc: 1.5\nhome/set.band: done"},
+	};
+	for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+		char text[1200];
+		bench b;
+		snprintf(text, sizeof text, reusing, rows[i].after_a, rows[i].band);
+		bench_open(&b, text);
+		begin(&b);
+		play(&b, "intake/stands.band: low");
+		play(&b, rows[i].lines);
+		ended_at(&b, "good");
+		bench_close(&b);
+	}
+}
+
 /* Redo takes back the reading, never that the switch was turned. */
 static void redo_leaves_the_switch(void **state)
 {
@@ -190,6 +247,7 @@ int main(void)
 	    cmocka_unit_test(only_what_differs_is_asked),       cmocka_unit_test(a_resume_trusts_no_position),
 	    cmocka_unit_test(redo_leaves_the_switch),           cmocka_unit_test(a_joint_is_parted_and_made_again),
 	    cmocka_unit_test(a_joint_is_behind_its_guard),      cmocka_unit_test(a_hand_goes_behind_the_guard),
+	    cmocka_unit_test(what_is_left_turned_is_told),      cmocka_unit_test(another_position_is_read_anew),
 	    cmocka_unit_test(a_control_inside_waits_for_its_cover),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

@@ -11,7 +11,7 @@ static const char kit[] =
 #define UNIT                                                                                                                               \
 	"unit { supply = { dc = \"12 V\" }, emits = { J2 = { rf = \"5 W\", key = \"5 s\" } } }\n"                                          \
 	"point \"J1\" { accepts = \"17 dBm\" } point \"J2\" { gives = \"5 W\" } point \"TP1\" {} point \"TP2\" {}\n"
-#define KEYED "power = \"keyed\", load = { \"50 ohm\", at = \"J2\", rated = \"10 W\", time = \"60 s\" }, "
+#define KEYED "power = \"keyed\", load = { \"50 ohm\", at = \"J2\", rated = \"10 W\", time = \"60 s\" }, key = \"3 s\", "
 #define ENDS  "step \"good\" { finding = \"nothing\" }\nstep \"bad\" { finding = \"something\" }\n"
 
 static const char power_up[] = "gate/keyed/load: 10 W\ngate/energise/tools: clear\ngate/energise/people: told\ngate/on/switch: on";
@@ -23,6 +23,16 @@ static const char two_points[] =
     "  { \"two\", \"power\", at = \"TP2\", hookup = \"tap lead\", freq = \"145 MHz\", limits = \"0 dBm +/- 5 dB\" },\n"
     "  { \"bias\", \"volts\", at = \"TP2\", hookup = \"probe\", limits = \"1 V .. 2 V\" } },\n"
     "  ok = \"good\", otherwise = \"bad\" }\n" ENDS;
+
+static void left_are(const bench *b, const char *want)
+{
+	hs_buf all;
+	hs_buf_init(&all);
+	for (size_t i = 0; hs_engine_joined(b->engine, i, &all); i++)
+		hs_buf_char(&all, '\n');
+	assert_string_equal(all.data != NULL ? all.data : "", want);
+	hs_buf_free(&all);
+}
 
 /* No point here carries anything, and still each lead is on before the key: what can hang there at once at once, the others in turn. */
 static void all_is_joined_before_the_key(void **state)
@@ -40,14 +50,21 @@ static void all_is_joined_before_the_key(void **state)
 	says(&b, "With the power off, put probe on TP2 so that it stays by itself.");
 	play(&b, "a/join.meter: done");
 	play(&b, power_up);
-	play(&b, key_up);
+	play(&b, "gate/keyed/low-power: proved\ngate/keyed/ports: closed\ngate/keyed/instrument: protected");
+	/* The step keys shorter than the unit would let it. */
+	says(&b, "Key no longer than 3 s at a time");
+	play(&b, "gate/keyed/people: clear");
+	says(&b, "Key J2 for at most 3 s, read, release the key, then type.");
 	play(&b, "a/one: 0");
 	says(&b, "With the key released, join tap lead to TP2.");
 	play(&b, "a/join.meter: done");
 	/* The load was not touched; all else about the key is confirmed anew. */
 	play(&b, key_up);
-	play(&b, "a/two: 0\na/bias: 0.15\ngate/off/switch: off\nhome/part.source: done");
+	play(&b, "a/two: 0\na/bias: 0.15\ngate/off/switch: off");
+	left_are(&b, "source lead at J1\nprobe at TP2\ntap lead at TP2\n");
+	play(&b, "home/part.source: done");
 	ended_at(&b, "good");
+	left_are(&b, "probe at TP2\ntap lead at TP2\n");
 	bench_close(&b);
 }
 
@@ -79,6 +96,7 @@ static void a_resume_asks_for_leads_again(void **state)
 	bench_open_with(&b, two_points, kit);
 	begin(&b);
 	play(&b, "gate/off/unkeyed: unkeyed\ngate/off/switch: off\na/join.source: done\na/join.meter: done\n!resume");
+	left_are(&b, "source lead at J1\ntap lead at TP1\n");
 	play(&b, "gate/off/unkeyed: unkeyed\ngate/off/switch: off\na/join.source: done\na/join.meter: done\na/join.meter: done");
 	play(&b, power_up);
 	bench_close(&b);

@@ -294,12 +294,16 @@ static void the_end_tells_what_is_left(void **state)
 	engine.zones = "primary";
 	engine.open = 3;
 	engine.shorts = "C7, C8";
+	engine.joined = "clip leads at C7, attached inside";
+	engine.turned = "BAND stood unknown at the start; it now stands at high";
 	static const char left[] = "  power: shorted (primary)\n"
 	                           "  Still to be undone:\n"
 	                           "    top-cover (Top cover): off\n"
 	                           "    link-f2: link fitted\n"
 	                           "    C7: short fitted\n"
-	                           "    C8: short fitted\n";
+	                           "    C8: short fitted\n"
+	                           "    still joined: clip leads at C7, attached inside\n"
+	                           "    BAND stood unknown at the start; it now stands at high\n";
 	hs_buf wanted;
 	hs_buf_init(&wanted);
 	hs_buf_printf(&wanted, "\nThe run is closed\n%s", left);

@@ -563,6 +563,12 @@ static void keyed_well(fixture *f)
 	f->step.load_seconds = 5;
 }
 
+static void keyed_shorter(fixture *f)
+{
+	keyed_short_load(f);
+	f->step.key_seconds = 3; /* what the unit would stand does not count */
+}
+
 static void shield_dead(fixture *f)
 {
 	ohms_dead(f);
@@ -581,7 +587,7 @@ static void test_good(void **state)
 	(void)state;
 	static void (*const good[])(fixture * f) = {tap_open,    loose_ohms,     ohms_dead,    ohms_unsaid,    do_dead,
 	                                            adjust_outside, do_low_zone,  live_attached,  live_by_eye,
-	                                            keyed_well,     shield_dead,  shield_powered, guard_before,
+	                                            keyed_shorter, keyed_well,     shield_dead,  shield_powered, guard_before,
 	                                            do_outside,     unshort_read, beside_attached};
 	run_good(good, sizeof good / sizeof *good);
 }

@@ -57,6 +57,10 @@ hs_power hs_engine_power(const hs_engine *engine);
 uint64_t hs_engine_open_list(const hs_engine *engine);
 /* The stores that stand with a short fitted, by id: "C7, C8"; empty when there are none. */
 void hs_engine_shorts(const hs_engine *engine, hs_buf *out);
+/* What still hangs on the unit, one after the other: "tap lead at TP2". False behind the last. A probe that is only held is not listed. */
+bool hs_engine_joined(const hs_engine *engine, size_t index, hs_buf *out);
+/* A control that was turned and does not stand where it did: "band stood at low at the start; it now stands at high". False when there is nothing to say. */
+bool hs_engine_control_left(const hs_engine *engine, int control, hs_buf *out);
 /* The power state by its name, and the zones proved dead, if any: "proved dead (primary, inside)". */
 void hs_engine_power_words(const hs_engine *engine, hs_buf *out);
 int hs_engine_step(const hs_engine *engine);     /* where we are, or -1 before the first step */

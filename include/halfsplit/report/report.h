@@ -69,6 +69,10 @@ typedef struct hs_sheet {
 	const char *found_by, *found_utc;
 	const char **open;      /* titles of what is still open */
 	size_t open_count;
+	const char **joined;    /* what still hangs on the unit: "tap lead at TP2" */
+	size_t joined_count;
+	const char **turned;    /* controls that were turned and not put back, a sentence each */
+	size_t turned_count;
 	hs_power power;
 	const char *power_words; /* with the zones proved dead */
 	const char *shorts;      /* stores that stand shorted, "C7, C8"; NULL: none */

@@ -50,6 +50,9 @@ bool hs_zone_is_hazardous(const hs_bench_unit *unit, int zone);
  */
 hs_need hs_step_need(const hs_playbook *playbook, const hs_step *step);
 
+/* How long this step may key at most: what it says or what the unit states, whichever is shorter; 0 when it has no emitter. */
+double hs_step_key_seconds(const hs_bench_unit *unit, const hs_step *step);
+
 /* A do, replace or adjust that is not done from outside. */
 bool hs_step_reaches_in(const hs_step *step);
 

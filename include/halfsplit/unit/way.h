@@ -60,6 +60,7 @@ typedef struct hs_gate {
 	int subject;           /* index of the source, openable or (LOAD) emitter concerned; -1 none */
 	int pair;              /* FACT_PAIR: 0, 1, 2 */
 	int64_t earliest_ms;   /* monotonic time before which no answer is taken; 0: any time */
+	double key_seconds;    /* FACT_CLEAR: how long it is keyed at most; 0: what the unit states */
 } hs_gate;
 
 typedef struct hs_physical {
@@ -89,6 +90,7 @@ typedef struct hs_target {
 	uint32_t unshort;      /* SHORTED: stores whose short is out for a reading across them, once proved dead */
 	int emitter;           /* KEYED */
 	int step;              /* KEYED: facts are asked anew for each step */
+	double key_seconds;    /* KEYED: how long at most; 0: what the unit states */
 } hs_target;
 
 void hs_physical_begin(hs_physical *physical);
