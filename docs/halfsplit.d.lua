@@ -326,7 +326,7 @@ function role(name) end
 ---@field limits? halfsplit.Limits|halfsplit.LimitsFunction
 ---@field uses? halfsplit.Uses
 ---@field held? string what is held down meanwhile
----@field within? halfsplit.Quantity how soon it is to be taken
+---@field within? halfsplit.Quantity how soon after the last act it must be answered
 ---@field set? halfsplit.Settings
 
 ---@class (exact) halfsplit.Reading: halfsplit.ReadingKeys

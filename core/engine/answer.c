@@ -263,6 +263,13 @@ static bool names_kind(const char *text, const char *kind)
 	return length > 3 && hs_same_word(text + length - 2, kind) && text[length - 3] != 'd' && text[length - 3] != 'p';
 }
 
+bool hs_says_unread(const char *text)
+{
+	hs_entry entry;
+	hs_error ignored = {0};
+	return text != NULL && hs_entry_read(text, HS_UNITLESS, &entry, &ignored) && entry.kind == HS_ENTRY_UNREAD;
+}
+
 /* Words that stand for a number at some readings: a trend, a tick, so many out of so many, the same as before. */
 static bool entry_meant(hs_engine *engine, const hs_reading *reading, const char *text, hs_entry *out, hs_error *error)
 {
@@ -276,9 +283,9 @@ static bool entry_meant(hs_engine *engine, const hs_reading *reading, const char
 	for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
 		if (words[i].reads == reading->reads && hs_same_word(text, words[i].word))
 			return hs_entry_read(words[i].means, reading->unit, out, error);
-	if (reading->reads == HS_READS_TICK && strncmp(text, "not read", 8) != 0)
+	if (reading->reads == HS_READS_TICK && !hs_says_unread(text))
 		return hs_fail(error, HS_BAD_INPUT, "\"%.60s\" is no answer here: yes, no or cannot tell was wanted", text);
-	if (reading->reads == HS_READS_TREND && strncmp(text, "not read", 8) != 0)
+	if (reading->reads == HS_READS_TREND && !hs_says_unread(text))
 		return hs_fail(error, HS_BAD_INPUT, "\"%.60s\" is no trend: rising, steady or falling was wanted", text);
 	unsigned hits = 0, tries = 0;
 	char tail = 0;
@@ -362,6 +369,24 @@ static void apply_changes(hs_engine *engine, const hs_step *step)
 	}
 }
 
+static void acted(hs_engine *engine, int step)
+{
+	apply_changes(engine, &engine->playbook->steps[step]);
+	hs_course_lapse(engine, HS_HOLDS_DO);
+	engine->state->act_step = step;
+	engine->state->act_ms = engine->state->last_ms;
+}
+
+static bool again(hs_engine *engine, const char *text, hs_buf *why)
+{
+	if (!said_done(text))
+		return refuse(why, "Type done once it is done again, then read at once.");
+	engine->state->act_ms = engine->state->last_ms;
+	hs_course_lapse(engine, HS_HOLDS_DO);
+	hs_physical_touch(&engine->state->physical);
+	return true;
+}
+
 static bool simple_step(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error)
 {
 	const hs_step *step = &engine->playbook->steps[ask->step];
@@ -373,10 +398,8 @@ static bool simple_step(hs_engine *engine, const hs_ask *ask, const char *text, 
 		return refuse(why, "Type done once the time is over.");
 	if (ask->kind == HS_ASK_FITTED && (blank(text) || strlen(text) < 2))
 		return refuse(why, "Write what was fitted: part number, lot or serial.");
-	if (ask->kind == HS_ASK_DONE) {
-		apply_changes(engine, step);
-		hs_course_lapse(engine, HS_HOLDS_DO);
-	}
+	if (ask->kind == HS_ASK_DONE)
+		acted(engine, ask->step);
 	if (ask->kind == HS_ASK_FITTED)
 		hs_course_void_for(engine, step);
 	if (ask->kind == HS_ASK_DONE || ask->kind == HS_ASK_FITTED)
@@ -411,6 +434,7 @@ bool hs_answer_apply(hs_engine *engine, const hs_ask *ask, const char *text, hs_
 		return true;
 	case HS_ASK_STANDS: return stands(engine, ask, text, why);
 	case HS_ASK_SET: return turned(engine, ask, text, why);
+	case HS_ASK_AGAIN: return again(engine, text, why);
 	case HS_ASK_STOPPED:
 		if (blank(text))
 			return refuse(why, "Write in a few words what happened, now that the power is off.");
@@ -438,8 +462,7 @@ void hs_answer_physical(hs_engine *engine, const hs_ask *ask, const char *text)
 	hs_buf why;
 	hs_buf_init(&why);
 	if (ask->kind == HS_ASK_DONE) {
-		apply_changes(engine, step);
-		hs_course_lapse(engine, HS_HOLDS_DO);
+		acted(engine, ask->step);
 		hs_physical_touch(&engine->state->physical);
 	} else if (ask->kind == HS_ASK_FITTED) {
 		hs_course_void_for(engine, step);

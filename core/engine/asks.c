@@ -28,6 +28,7 @@ bool hs_ask_is_judged(const hs_ask *ask)
 	case HS_ASK_PART:
 	case HS_ASK_STANDS:
 	case HS_ASK_SET:
+	case HS_ASK_AGAIN:
 	case HS_ASK_STOPPED:
 	case HS_ASK_BLOCKED: return false;
 	default: return true;
@@ -69,6 +70,7 @@ void hs_engine_ask_id(const hs_engine *engine, const hs_ask *ask, hs_buf *out)
 	case HS_ASK_SET:
 		hs_buf_printf(out, "%s/set.%s", ask->step >= 0 ? step : "home", playbook->unit.controls[ask->item].id);
 		return;
+	case HS_ASK_AGAIN: hs_buf_printf(out, "%s/again", step); return;
 	case HS_ASK_JOIN:
 		if (ask->item == 0)
 			hs_buf_printf(out, "%s/join.source", step);

@@ -13,7 +13,7 @@ static void begin_state(hs_engine *engine)
 	memset(state, 0, engine->state_size);
 	hs_physical_begin(&state->physical);
 	state->source.point = -1;
-	state->step = state->finding = -1;
+	state->step = state->finding = state->act_step = -1;
 	state->judged_step = state->judged_item = -1;
 	state->last_slot = state->retest_of = -1;
 	state->entry_to = playbook->entry_count > 0 ? playbook->entries[0].branch.to : playbook->step_count > 0 ? 0 : -1;
@@ -174,6 +174,7 @@ static void resume_state(hs_engine *engine, int64_t now_ms)
 	/* Monotonic time starts anew with the program, so a wait under way starts again: the cautious way round. */
 	state->last_ms = now_ms;
 	state->entered_ms = now_ms;
+	state->act_ms = INT64_MIN / 2; /* however short the break was, too long ago */
 	hs_course_lapse(engine, HS_HOLDS_ALL);
 }
 
@@ -260,6 +261,19 @@ static void too_early(const hs_ask *ask, int64_t now_ms, hs_buf *why)
 	hs_buf_printf(why, "Too early: the wait has %lld s to go and cannot be shortened.", (long long)left);
 }
 
+static void late(const hs_engine *engine, const hs_ask *ask, hs_buf *why)
+{
+	const hs_state *state = engine->state;
+	const hs_reading *reading = &engine->playbook->steps[ask->step].readings[ask->item];
+	const char *act = engine->playbook->steps[state->act_step].id;
+	if (state->act_ms < 0)
+		hs_buf_printf(why, "Too late: there was a break since %s, and this is to be read within %g s of it. It is done again first.", act,
+		              reading->within_s);
+	else
+		hs_buf_printf(why, "Too late: this came %.0f s after %s, and is to be read within %g s of it. It is done again first.",
+		              (double)(state->last_ms - state->act_ms) / 1000.0, act, reading->within_s);
+}
+
 static bool take_answer(hs_engine *engine, const hs_event *event, hs_taken *taken, hs_error *error)
 {
 	hs_ask ask = hs_next_ask(engine);
@@ -285,6 +299,11 @@ static bool take_answer(hs_engine *engine, const hs_event *event, hs_taken *take
 	}
 	if (ask.earliest_ms > 0 && event->mono_ms < ask.earliest_ms) {
 		too_early(&ask, event->mono_ms, &why);
+		good = not_taken(engine, event, &ask, id.data, why.data, taken);
+		goto out;
+	}
+	if (hs_too_late(engine, &ask) && !hs_says_unread(event->text)) {
+		late(engine, &ask, &why);
 		good = not_taken(engine, event, &ask, id.data, why.data, taken);
 		goto out;
 	}

@@ -329,6 +329,15 @@ hs_ask hs_next_judged(const hs_engine *engine)
 	}
 }
 
+bool hs_too_late(const hs_engine *engine, const hs_ask *ask)
+{
+	const hs_state *state = engine->state;
+	if (ask->kind != HS_ASK_READ || state->act_step < 0)
+		return false;
+	double within_s = engine->playbook->steps[ask->step].readings[ask->item].within_s;
+	return within_s > 0.0 && (double)(state->last_ms - state->act_ms) > within_s * 1000.0;
+}
+
 /* Before anything is turned, where it stood is written down, so that it can be put back. */
 static bool stands_known(const hs_engine *engine, hs_ask *ask)
 {
@@ -470,6 +479,8 @@ hs_ask hs_next_ask(const hs_engine *engine)
 		return ask_of(HS_ASK_NONE, -1, -1);
 	}
 	ask = hs_next_judged(engine);
+	if (hs_too_late(engine, &ask))
+		ask = ask_of(HS_ASK_AGAIN, state->act_step, ask.step);
 	hs_ask stands;
 	if (ask.kind != HS_ASK_INTAKE && !stands_known(engine, &stands))
 		return stands;

@@ -55,6 +55,8 @@ typedef struct hs_state {
 	uint8_t turned[HS_CONTROLS_MOST];   /* where it was turned to last, kept over a resume; from 1; 0: never */
 	uint8_t stood[HS_CONTROLS_MOST];    /* before the first step: from 1; HS_STOOD_UNKNOWN; 0 not asked yet */
 	int64_t last_ms;
+	int act_step;                       /* what was done last, -1 nothing; and when */
+	int64_t act_ms;
 
 	/* The course of the session: folded over every event. */
 	bool leaving, stopping, stop_told, paused, ended;
@@ -137,6 +139,8 @@ const char *hs_turn_text(hs_engine *engine, const char *text);
 /* next.c */
 hs_ask hs_next_ask(const hs_engine *engine);
 hs_ask hs_next_judged(const hs_engine *engine);             /* what the judgement wants next, gates and openings left out */
+/* What is asked must be read within a time of the act before it, and that is over. */
+bool hs_too_late(const hs_engine *engine, const hs_ask *ask);
 bool hs_way_home(const hs_engine *engine, hs_ask *ask);     /* true: already safe; else the gate on the way there */
 
 /* joined.c */
@@ -155,6 +159,7 @@ bool hs_ask_is_observation(const hs_ask *ask);              /* what redo can ret
 
 /* answer.c: accepts or refuses a text; false with *why filled when refused; on error (a function failed) *error is set and *failed true */
 bool hs_answer_apply(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error);
+bool hs_says_unread(const char *text); /* "not read: why" */
 /* The part of an accepted answer that is a fact about the world: it stays when the judgement is retracted or set aside. */
 void hs_answer_physical(hs_engine *engine, const hs_ask *ask, const char *text);
 

@@ -273,7 +273,9 @@ static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const 
 {
 	const hs_step *step = &playbook->steps[ask->step];
 	const hs_reading *reading = &step->readings[ask->item];
-	if (step->inject.given) {
+	/* A source that was set for the first round stays as it is in the others. */
+	bool first_round = step->kind != HS_STEP_ADJUST || (state->tries == 0 && ask->item == 0);
+	if (step->inject.given && first_round) {
 		add_source_line(&step->inject, reading->row > 0 && reading->freq_hz > 0.0 ? reading->freq_hz : step->inject.freq_hz, &out->text);
 		hs_buf_char(&out->text, '\n');
 	}
@@ -287,7 +289,8 @@ static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const 
 		const hs_emitter *emitter = &playbook->unit.emitters[step->emitter];
 		hs_buf_printf(&out->text, "Key %s for at most %g s, read, release the key, then type. ", emitter->id,
 		              hs_step_key_seconds(&playbook->unit, step));
-		hs_buf_str(&out->caution, "Nothing is joined or parted while it is keyed. Local rules on exposure come first.");
+		hs_buf_printf(&out->caution, "%sNothing is joined or parted while it is keyed. Local rules on exposure come first.",
+		              out->caution.length > 0 ? " " : "");
 	}
 	if (reading->asks != NULL) {
 		hs_buf_str(&out->text, reading->asks);
@@ -353,6 +356,13 @@ static void step_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words 
 	if (step->text != NULL)
 		hs_buf_str(&out->text, step->text);
 	switch (ask->kind) {
+	case HS_ASK_AGAIN: {
+		const hs_step *late = &engine->playbook->steps[ask->item];
+		hs_buf_printf(&out->text, "%sToo much time went by before %s was read: do this once more, then read at once.", step->text != NULL ? "\n" : "",
+		              late->id);
+		want_done(out);
+		break;
+	}
 	case HS_ASK_TOLD:
 		out->enter_ok = true;
 		hs_buf_str(&out->wanted, "Enter");

@@ -140,9 +140,22 @@ static bool refused(hs_seat *seat, const hs_error *why, hs_error *error)
 	return true;
 }
 
+/* The playbook's own mistake, with its file and line, before anything else is asked of the person. */
+static void show_failure(hs_seat *seat, const hs_error *why)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	hs_error_render(why, &text);
+	if (!text.length || text.data[text.length - 1] != '\n')
+		hs_buf_char(&text, '\n');
+	hs_buf_str(&text, "  A function of this playbook failed on that answer, so it cannot go on from here. What you typed is kept as a\n"
+	                  "  remark. First to a safe state, then the run pauses; show its author the line above.\n");
+	show_buf(seat, &text);
+}
+
 /*
- * A function of the playbook failed on an answer. What was typed is kept as a remark, because the person gave it; a file of answers has
- * nobody to ask, so its run pauses there.
+ * A function of the playbook failed on an answer. What was typed is kept as a remark, because the person gave it, and asking again would
+ * only fail again: the run goes to a safe state and pauses. A file of answers has nobody to ask, so its run pauses where it is.
  */
 static bool keep_answer(hs_seat *seat, hs_engine *engine, hs_journal *journal, const char *by, const hs_event *answer, const hs_error *why,
                         hs_error *error)
@@ -150,14 +163,27 @@ static bool keep_answer(hs_seat *seat, hs_engine *engine, hs_journal *journal, c
 	hs_buf text;
 	hs_buf_init(&text);
 	hs_buf_printf(&text, "%s: %s could not be used: %s", answer->ask, answer->text, why->message);
+	if (!seat->rehearsal)
+		show_failure(seat, why);
 	hs_event note = {.kind = HS_EVENT_NOTE, .text = text.data, .by = by};
+	hs_event end = {.kind = seat->rehearsal ? HS_EVENT_PAUSE : HS_EVENT_LEAVE, .text = "the playbook failed", .by = by};
 	hs_taken taken;
-	bool fine = hs_drive_event(seat, engine, journal, &note, &taken, error);
-	hs_event pause = {.kind = HS_EVENT_PAUSE, .text = "the playbook failed", .by = by};
-	if (fine && seat->rehearsal && hs_drive_event(seat, engine, journal, &pause, &taken, error))
+	bool fine = hs_drive_event(seat, engine, journal, &note, &taken, error) &&
+	            hs_drive_event(seat, engine, journal, &end, &taken, error);
+	if (fine && seat->rehearsal)
 		hs_drive_sheet(seat, journal);
 	hs_buf_free(&text);
 	return fine;
+}
+
+/* The engine would not have the event at all: the playbook failed on it, or it does not fit. */
+static bool not_taken(hs_seat *seat, hs_engine *engine, hs_journal *journal, const char *by, const hs_event *event, const hs_error *why,
+                      hs_error *error)
+{
+	bool failed = event->kind == HS_EVENT_ANSWER && why->code != HS_IO && why->file[0];
+	if (!failed)
+		return refused(seat, why, error);
+	return keep_answer(seat, engine, journal, by, event, why, error) && (!seat->rehearsal || refused(seat, why, error));
 }
 
 /* What the event does not say itself: a leave that is under way, a command that was taken for a sentence. */
@@ -191,9 +217,7 @@ static bool one_turn(hs_seat *seat, hs_engine *engine, hs_journal *journal, cons
 		hs_taken taken;
 		hs_error why = {0};
 		if (!hs_drive_event(seat, engine, journal, &event, &taken, &why))
-			fine = (event.kind != HS_EVENT_ANSWER || why.code == HS_IO || !why.file[0] ||
-			        keep_answer(seat, engine, journal, by, &event, &why, error)) &&
-			       refused(seat, &why, error);
+			fine = not_taken(seat, engine, journal, by, &event, &why, error);
 		else
 			say_more(seat, engine, &turn, taken);
 	}

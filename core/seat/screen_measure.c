@@ -86,6 +86,18 @@ static void print_uncertainty(hs_buf *out, const hs_measure *measure)
 	hs_quantity_print_in(out, (hs_quantity){two_digits(measure->expanded), unit}, prefix_of(measure));
 }
 
+/* The word that was typed for a tick or a trend; NULL for what is a number or was not read. */
+static const char *word_read(const hs_fact *fact)
+{
+	hs_measurand reads = fact->reading ? fact->reading->reads : HS_READS_VOLTS;
+	if (fact->measure->entry.kind != HS_ENTRY_NUMBER || (reads != HS_READS_TICK && reads != HS_READS_TREND))
+		return NULL;
+	double value = fact->measure->entry.quantity.value;
+	if (reads == HS_READS_TICK)
+		return value > 0 ? "yes" : "no";
+	return value > 0 ? "rising" : value < 0 ? "falling" : "steady";
+}
+
 void hs_show_corrected(const hs_screen *screen, const hs_fact *fact, hs_buf *out)
 {
 	const hs_measure *measure = fact->measure;
@@ -94,7 +106,10 @@ void hs_show_corrected(const hs_screen *screen, const hs_fact *fact, hs_buf *out
 	hs_buf line;
 	hs_buf_init(&line);
 	hs_buf_str(&line, kind == HS_ENTRY_UNREAD ? "" : "read ");
-	print_entry(&line, &measure->entry, prefix_of(measure));
+	if (word_read(fact))
+		hs_buf_str(&line, word_read(fact));
+	else
+		print_entry(&line, &measure->entry, prefix_of(measure));
 	if (numeric && print_corrections(&line, &measure->correction)) {
 		hs_buf_printf(&line, " = %s", kind == HS_ENTRY_ABOVE ? "> " : kind == HS_ENTRY_BELOW ? "< " : "");
 		hs_quantity_print_in(&line, measure->corrected, prefix_of(measure));
@@ -142,6 +157,8 @@ static void add_verdict(const hs_screen *screen, const hs_fact *fact, const hs_s
 		hs_buf_str(&line, fact->outcome == HS_OKAY ? "it responds" : "no response yet");
 	} else if (!measure->judged) {
 		hs_buf_str(&line, "noted, without limits");
+	} else if (word_read(fact)) {
+		hs_buf_str(&line, hs_outcome_name(fact->outcome));
 	} else {
 		hs_buf_printf(&line, "%s: a healthy unit shows ", hs_outcome_name(fact->outcome));
 		hs_limits_print(&line, &measure->limits);
@@ -166,6 +183,8 @@ void hs_show_judged(const hs_screen *screen, const hs_playbook *playbook, const 
 	if (measure->entry.kind == HS_ENTRY_UNREAD && measure->derived == HS_DERIVE_NONE)
 		return; /* "not read" was said already */
 	add_verdict(screen, fact, step, out);
+	if (word_read(fact))
+		return; /* a word has no place on a scale */
 	if (!measure->judged || measure->entry.kind != HS_ENTRY_NUMBER || !isfinite(measure->corrected.value))
 		return;
 	hs_buf scale;

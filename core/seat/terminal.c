@@ -216,6 +216,7 @@ static bool confirms(const hs_ask *ask, const hs_ask_words *words)
 	case HS_ASK_PART:
 	case HS_ASK_SET:
 	case HS_ASK_DONE:
+	case HS_ASK_AGAIN:
 	case HS_ASK_WAITED:
 	case HS_ASK_FITTED:
 		return true;

@@ -125,12 +125,34 @@ static void a_source_comes_off_with_the_power_off(void **state)
 	bench_close(&b);
 }
 
+/* What the source is set to is said when it is joined and in the first round, not in every one. */
+static void a_source_is_set_once(void **state)
+{
+	(void)state;
+	static const char book[] =
+	    UNIT "step \"a\" { " KEYED "outside = true, inject = { \"-10 dBm\", at = \"J1\", freq = \"145 MHz\", hookup = \"source lead\" },\n"
+	    "  watch = { \"Turn it up.\", tries = 2, read = { \"power\", at = \"TP1\", hookup = \"tap lead\", freq = \"145 MHz\" } },\n"
+	    "  limits = \"at most 9 dBm\", ok = \"good\", otherwise = \"bad\" }\n" ENDS;
+	bench b;
+	bench_open_with(&b, book, kit);
+	begin(&b);
+	play(&b, "gate/off/unkeyed: unkeyed\ngate/off/switch: off\na/join.source: done\na/join.meter: done");
+	play(&b, power_up);
+	play(&b, key_up);
+	says(&b, "Set G1 to -9.92 dBm at 145 MHz");
+	says(&b, "stop and turn back at once; type it then. Nothing is joined or parted while it is keyed.");
+	play(&b, "a: 0");
+	says(&b, "a\nTurn it up.\nReading 2 of at most 2.");
+	bench_close(&b);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(all_is_joined_before_the_key),
 	    cmocka_unit_test(a_probe_read_with_before_is_asked_about),
 	    cmocka_unit_test(a_resume_asks_for_leads_again),
+	    cmocka_unit_test(a_source_is_set_once),
 	    cmocka_unit_test(a_source_comes_off_with_the_power_off),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
