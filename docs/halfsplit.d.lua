@@ -361,7 +361,7 @@ function role(name) end
 ---@field key? halfsplit.Quantity how long it is keyed
 ---@field unshort? halfsplit.Id[] stores whose short comes off for this reading
 ---@field attach? "dead" the hookup goes on while proved dead
----@field live? string known, and refused
+---@field live? string why a reading in a live hazardous zone cannot be taken dead
 ---@field most? integer visits at most
 ---@field beyond? halfsplit.Branch where the next one leads
 

@@ -427,7 +427,7 @@ static hs_ask before_step(const hs_engine *engine, const hs_ask *wanted)
 	hs_ask ask;
 	hs_target target = {.state = power_wanted(hs_step_need(playbook, step)), .zones = hs_step_zones(playbook, step),
 	                    .may_be_open = hs_opened_with(&playbook->unit, step->open) | step->with, .unshort = step->unshort,
-	                    .emitter = step->emitter,
+	                    .live = step->live, .emitter = step->emitter,
 	                    .step = wanted->step,
 	                    .key_seconds = hs_step_key_seconds(&playbook->unit, step)};
 	if (!opened(engine, step->open, wanted->step, &ask))

@@ -86,6 +86,7 @@ static void gate_words(const hs_bench_unit *unit, const hs_gate *gate, hs_ask_wo
 		break;
 	case HS_GATE_NAME: hs_buf_str(&out->wanted, "a name"); break;
 	case HS_GATE_TEXT: hs_buf_str(&out->wanted, "a few words"); break;
+	case HS_GATE_WHO: hs_buf_str(&out->wanted, "a name"); break;
 	case HS_GATE_VOLTS:
 		hs_buf_str(&out->wanted, "a reading in V");
 		out->bare = HS_VOLT;
@@ -421,7 +422,11 @@ void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *o
 			offer(out, playbook->entries[i].word, playbook->entries[i].text);
 		hs_buf_str(&out->wanted, "one of these, or its number");
 		break;
-	case HS_ASK_GATE: gate_words(&playbook->unit, &ask->gate, out); break;
+	case HS_ASK_GATE:
+		gate_words(&playbook->unit, &ask->gate, out);
+		if (ask->gate.fact == HS_FACT_LIVE_WHY && ask->step >= 0 && playbook->steps[ask->step].live_why != NULL)
+			hs_buf_printf(&out->text, "\nThe playbook says why it cannot be dead: %s", playbook->steps[ask->step].live_why);
+		break;
 	case HS_ASK_OPEN:
 	case HS_ASK_CLOSE: opening_words(&playbook->unit, ask, out); break;
 	case HS_ASK_PART: part_words(engine, ask->item, out); break;

@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include "check_levels.h"
+#include "check_live.h"
 #include "facts.h"
 
 static bool is_powered(hs_need need)
@@ -268,12 +269,7 @@ static void refuse_live(const hs_playbook *playbook, const hs_step *step, int po
 	    "step \"%s\" %s %s the zone \"%s\" with power \"%s\", by a hookup not attached while proved dead", step->id,
 	    verb, zone == goes_to(playbook, step, point) ? "inside" : "beside the open guard of",
 	    zone_name(&playbook->unit, zone), hs_need_name(step->power));
-	if (step->live)
-		hs_problem_hint(problem,
-		                "a live reading by hand is not offered: add attach = \"dead\", or read it dead");
-	else
-		hs_problem_hint(problem,
-		                "add attach = \"dead\" so that it is joined before power comes, or read it dead");
+	hs_problem_hint(problem, "add attach = \"dead\" so that it is joined before power comes, or read it dead");
 }
 
 /* The second probe goes somewhere, too: the point that `against` names, or -1. */
@@ -284,18 +280,22 @@ static int against_point(const hs_bench_unit *unit, const hs_reading *reading)
 
 static void check_live(const hs_playbook *playbook, const hs_step *step, hs_problems *problems)
 {
-	if (step->attach_dead)
-		return;
+	bool reads_live = false;
 	for (size_t i = 0; i < step->reading_count; i++) {
 		const hs_reading *reading = &step->readings[i];
 		bool by_eye = !reading->hookup_name && !reading->hookup;
-		if (!reading->loose && !by_eye)
-			refuse_live(playbook, step, reading->point, "reads", reading->where, problems);
 		int other = against_point(&playbook->unit, reading);
-		if (other >= 0 && !reading->loose && !by_eye)
+		if (reading->loose || by_eye)
+			continue;
+		reads_live = reads_live || live_zone(playbook, step, reading->point) >= 0 || (other >= 0 && live_zone(playbook, step, other) >= 0);
+		if (step->attach_dead || step->live)
+			continue;
+		refuse_live(playbook, step, reading->point, "reads", reading->where, problems);
+		if (other >= 0)
 			refuse_live(playbook, step, other, "reads", reading->where, problems);
 	}
-	if (step->inject.given)
+	hs_check_live_step(step, reads_live, problems);
+	if (step->inject.given && !step->attach_dead)
 		refuse_live(playbook, step, step->inject.point, "injects", step->inject.where, problems);
 }
 

@@ -44,6 +44,15 @@ static const fact_row rows[HS_FACT_COUNT] = {
     [HS_FACT_PORTS] = {"keyed", "ports", HS_SUBJECT_NONE, HS_GATE_WORD, {"closed"}},
     [HS_FACT_INSTRUMENT] = {"keyed", "instrument", HS_SUBJECT_NONE, HS_GATE_WORD, {"protected"}},
     [HS_FACT_CLEAR] = {"keyed", "people", HS_SUBJECT_NONE, HS_GATE_WORD, {"clear"}},
+    [HS_FACT_LIVE_WHY] = {"live", "why", HS_SUBJECT_NONE, HS_GATE_WORD, {"confirmed"}},
+    [HS_FACT_LIVE_BY] = {"live", "authorised", HS_SUBJECT_NONE, HS_GATE_WHO, {0}},
+    [HS_FACT_LIVE_SUPPLY] = {"live", "supply", HS_SUBJECT_NONE, HS_GATE_WORD, {"transformer", "rcd"}},
+    [HS_FACT_LIVE_LEADS] = {"live", "leads", HS_SUBJECT_NONE, HS_GATE_WORD, {"rated"}},
+    [HS_FACT_LIVE_COMMON] = {"live", "common", HS_SUBJECT_NONE, HS_GATE_WORD, {"clipped"}},
+    [HS_FACT_LIVE_STRAP] = {"live", "strap", HS_SUBJECT_NONE, HS_GATE_WORD, {"off"}},
+    [HS_FACT_LIVE_SECOND] = {"live", "second", HS_SUBJECT_NONE, HS_GATE_WHO, {0}},
+    [HS_FACT_LIVE_CUT] = {"live", "cut", HS_SUBJECT_NONE, HS_GATE_WORD, {"ready"}},
+    [HS_FACT_LIVE_HAND] = {"live", "hand", HS_SUBJECT_NONE, HS_GATE_WORD, {"one"}},
 };
 
 static const fact_row *row_of(hs_gate_fact fact)

@@ -240,6 +240,40 @@ static void text_keyed(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *o
 	}
 }
 
+static void text_live(const hs_gate *gate, hs_buf *out)
+{
+	switch (gate->fact) {
+	case HS_FACT_LIVE_WHY:
+		hs_buf_str(out, "The next reading is taken by hand with the zone live. Is there really no way to take it dead, or with a hookup "
+		                "attached while dead?");
+		break;
+	case HS_FACT_LIVE_BY:
+		hs_buf_str(out, "Who has authorised this live reading?");
+		break;
+	case HS_FACT_LIVE_SUPPLY:
+		hs_buf_str(out, "How is the unit fed for this: through an isolating transformer, or through a residual-current device?");
+		break;
+	case HS_FACT_LIVE_LEADS:
+		hs_buf_str(out, "Look at the leads: fused, whole, and of the measurement category that this supply asks for?");
+		break;
+	case HS_FACT_LIVE_COMMON:
+		hs_buf_str(out, "While it is proved dead, clip the common lead on so that it stays by itself; only one probe is held afterwards.");
+		break;
+	case HS_FACT_LIVE_STRAP:
+		hs_buf_str(out, "Take the wrist strap off, and rings, watch and chains.");
+		break;
+	case HS_FACT_LIVE_SECOND:
+		hs_buf_str(out, "A second person stays in sight until the reading is done. They type their own name here, themselves.");
+		break;
+	case HS_FACT_LIVE_CUT:
+		hs_buf_str(out, "Show the second person where the power is cut, and see their hand there.");
+		break;
+	default:
+		hs_buf_str(out, "One hand holds the probe, the other stays away from the unit, the bench and anything earthed.");
+		break;
+	}
+}
+
 /* The one thing that hurts people at this point of the way. */
 static const char *const dangers[HS_FACT_COUNT] = {
     [HS_FACT_UNKEYED] = "Radio-frequency burns are deep and show late.",
@@ -271,6 +305,15 @@ static const char *const dangers[HS_FACT_COUNT] = {
     [HS_FACT_PORTS] = "Never look into an open port or guide, and make or break nothing while keyed.",
     [HS_FACT_INSTRUMENT] = "An instrument without its pad is gone in the first key-down.",
     [HS_FACT_CLEAR] = "The exposure limit is the shop's to set; with people near, it stays unkeyed.",
+    [HS_FACT_LIVE_WHY] = "A live reading is the last resort: most faults show dead.",
+    [HS_FACT_LIVE_BY] = "Live work that nobody authorised is not done.",
+    [HS_FACT_LIVE_SUPPLY] = "Behind an isolating transformer no residual-current device acts; and a transformer guards against one pole only.",
+    [HS_FACT_LIVE_LEADS] = "A lead without its fuse carries the whole short-circuit current past your hand.",
+    [HS_FACT_LIVE_COMMON] = "Never float an oscilloscope by its earth: take a differential probe rated for the peak.",
+    [HS_FACT_LIVE_STRAP] = "A wrist strap ties you to earth: beside dangerous voltage it kills.",
+    [HS_FACT_LIVE_SECOND] = "Nobody reads a dangerous zone live alone.",
+    [HS_FACT_LIVE_CUT] = "Whoever is held by the current cannot let go: the other one cuts the power first and touches nobody before.",
+    [HS_FACT_LIVE_HAND] = "From hand to hand the current goes through the heart.",
 };
 
 void hs_gate_describe(const hs_bench_unit *unit, const hs_gate *gate, hs_gate_words *out)
@@ -287,7 +330,9 @@ void hs_gate_describe(const hs_bench_unit *unit, const hs_gate *gate, hs_gate_wo
 		text_proof(unit, gate, &out->text);
 	else if (gate->fact <= HS_FACT_STANDBY)
 		text_up(unit, gate, &out->text);
-	else
+	else if (gate->fact <= HS_FACT_CLEAR)
 		text_keyed(unit, gate, &out->text);
+	else
+		text_live(gate, &out->text);
 	hs_buf_printf(&out->caution, "%s %s", dangers[gate->fact], deferral);
 }

@@ -29,6 +29,7 @@ void hs_gate_obliging(const hs_bench_unit *unit, const hs_gate *gate, const char
 		return;
 	case HS_GATE_NAME: hs_buf_str(out, by); return;
 	case HS_GATE_TEXT: hs_buf_str(out, "two-pole tester 1"); return;
+	case HS_GATE_WHO: hs_buf_str(out, "Second Person"); return;
 	case HS_GATE_VOLTS: hs_buf_str(out, known ? "24 V" : "0 V"); return;
 	case HS_GATE_OHMS: discharge_through(&unit->sources[gate->subject], out); return;
 	case HS_GATE_WATTS: hs_buf_printf(out, "%.17g W", hs_emitted_watts(unit, gate->subject)); return;

@@ -58,6 +58,9 @@ static void say_wanted(const taking *t)
 	case HS_GATE_TEXT:
 		hs_buf_str(t->why, "type which tester it is, by its name or number");
 		break;
+	case HS_GATE_WHO:
+		hs_buf_str(t->why, t->gate->fact == HS_FACT_LIVE_SECOND ? "the second person types their own name" : "type the name of who authorised it");
+		break;
 	case HS_GATE_VOLTS:
 		hs_buf_str(t->why, "type the reading in volts, such as \"0.2 V\"");
 		break;
@@ -194,12 +197,16 @@ static void pass_up(const taking *t)
 {
 	hs_physical *p = t->physical;
 	int subject = t->gate->subject;
+	uint64_t live = p->facts & HS_LIVE_DEAD_FACTS;
+	int live_step = p->live_step;
 	switch (t->gate->fact) {
 	case HS_FACT_UNSHORT:
 		p->shorted &= ~(1u << subject);
-		/* From now on it can creep back up. */
+		/* From now on it can creep back up. What was clipped beside it for a live reading stays clipped. */
 		p->rechecked &= ~(1u << subject);
 		hs_forget_energising(p);
+		p->facts |= live;
+		p->live_step = live_step;
 		break;
 	case HS_FACT_LOAD:
 		p->facts |= HS_FACT_BIT(t->gate->fact);
@@ -238,6 +245,10 @@ static hs_gate_result pass(const taking *t)
 		p->facts &= ~HS_KEYED_FACTS;
 		p->keyed_step = t->step;
 	}
+	if (HS_LIVE_FACTS >> fact & 1 && p->live_step != t->step) {
+		p->facts &= ~HS_LIVE_FACTS;
+		p->live_step = t->step;
+	}
 	if (fact <= HS_FACT_HELD)
 		pass_down(t);
 	else if (fact <= HS_FACT_SHORT)
@@ -272,13 +283,30 @@ static hs_gate_result take_name(const taking *t)
 	return HS_GATE_REFUSED;
 }
 
+static bool is_named(const char *text)
+{
+	static const char *const none[] = {"yes", "ok", "no", "none", "nobody", "me", "myself"};
+	bool named = hs_text_columns(text) >= 2;
+	for (size_t i = 0; i < sizeof none / sizeof *none; i++)
+		named = named && !hs_same_word(text, none[i]);
+	return named;
+}
+
 static hs_gate_result take_tester(const taking *t)
 {
-	static const char *const none[] = {"yes", "ok", "none"};
-	bool named = hs_text_columns(t->text) >= 2;
-	for (size_t i = 0; i < sizeof none / sizeof *none; i++)
-		named = named && !hs_same_word(t->text, none[i]);
-	return named ? pass(t) : refuse_wanted(t);
+	return is_named(t->text) ? pass(t) : refuse_wanted(t);
+}
+
+/* The second person is another one: the name of whoever is at the bench names nobody. */
+static hs_gate_result take_who(const taking *t)
+{
+	if (!is_named(t->text))
+		return refuse_wanted(t);
+	if (t->gate->fact != HS_FACT_LIVE_SECOND || (t->by && t->by[0] && !hs_same_word(t->text, t->by)))
+		return pass(t);
+	quote(t);
+	hs_buf_str(t->why, " is the person at the bench: a second person stands in sight, can cut the power, and types their own name.");
+	return HS_GATE_REFUSED;
 }
 
 static hs_gate_result refuse_error(const taking *t, const hs_error *error)
@@ -505,6 +533,8 @@ static hs_gate_result take_trimmed(const taking *t)
 		return take_name(t);
 	case HS_GATE_TEXT:
 		return take_tester(t);
+	case HS_GATE_WHO:
+		return take_who(t);
 	case HS_GATE_VOLTS:
 		return take_volts(t);
 	case HS_GATE_OHMS:

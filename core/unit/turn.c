@@ -101,6 +101,17 @@ static bool up_in_turn(const hs_bench_unit *unit, const hs_physical *p, const hs
 	case HS_FACT_INSTRUMENT:
 	case HS_FACT_CLEAR:
 		return p->power == HS_POWER_ON && all_open_confirmed(p);
+	case HS_FACT_LIVE_WHY:
+	case HS_FACT_LIVE_BY:
+	case HS_FACT_LIVE_SUPPLY:
+	case HS_FACT_LIVE_LEADS:
+	case HS_FACT_LIVE_COMMON:
+		return p->power >= HS_POWER_DEAD && p->zones_dead;
+	case HS_FACT_LIVE_STRAP:
+	case HS_FACT_LIVE_SECOND:
+	case HS_FACT_LIVE_CUT:
+	case HS_FACT_LIVE_HAND:
+		return powered && all_open_confirmed(p) && (p->facts & HS_LIVE_DEAD_FACTS) == HS_LIVE_DEAD_FACTS;
 	default:
 		return false;
 	}

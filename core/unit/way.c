@@ -262,6 +262,17 @@ static bool way_keyed(const hs_physical *physical, const hs_target *target, hs_g
 	return true;
 }
 
+/* By hand in a live zone: set up with it dead, as far as its stores warrant shorted, then up, then the last words before the probe. */
+static bool way_live(const hs_bench_unit *unit, const hs_physical *physical, const hs_target *target, unsigned zones, int64_t now_ms,
+                     hs_gate *gate, int *blocker)
+{
+	if (!hs_live_is_set_up(physical, target))
+		return way_dead(unit, physical, zones, gate) && way_kept_dead(unit, physical, zones, 0, now_ms, gate) &&
+		       hs_live_set_up(physical, target, gate);
+	return way_shut(unit, physical, target, gate, blocker) && way_powered(unit, physical, target->state, gate) &&
+	       hs_live_now(unit, physical, target, zones, gate);
+}
+
 bool hs_way_next(const hs_bench_unit *unit, const hs_physical *physical, const hs_target *target, int64_t now_ms,
                  hs_gate *gate, int *blocker)
 {
@@ -282,6 +293,8 @@ bool hs_way_next(const hs_bench_unit *unit, const hs_physical *physical, const h
 		       way_kept_dead(unit, physical, zones, target->unshort, now_ms, gate);
 	case HS_POWER_STANDBY:
 	case HS_POWER_ON:
+		if (target->live)
+			return way_live(unit, physical, target, zones, now_ms, gate, blocker);
 		return way_shut(unit, physical, target, gate, blocker) &&
 		       way_powered(unit, physical, target->state, gate);
 	case HS_POWER_KEYED:

@@ -183,6 +183,51 @@ static void live_by_hand(fixture *f)
 	f->step.live_why = "only there";
 }
 
+static void live_ohms(fixture *f)
+{
+	live_by_hand(f);
+	f->reading.reads = HS_READS_OHMS;
+	f->step.power_given = false;
+}
+
+static void live_joined(fixture *f)
+{
+	live_by_hand(f);
+	f->reading.hookup = &f->meter;
+}
+
+static void live_blank(fixture *f)
+{
+	live_by_hand(f);
+	f->step.live_why = " ";
+}
+
+static void live_elsewhere(fixture *f)
+{
+	f->reading.hookup = &f->probe;
+	f->step.live = true;
+	f->step.live_why = "only there";
+}
+
+static void live_with_attach(fixture *f)
+{
+	live_by_hand(f);
+	f->step.attach_dead = true;
+}
+
+static void live_and_off(fixture *f)
+{
+	live_by_hand(f);
+	f->step.power = HS_NEED_OFF;
+}
+
+static void live_turning(fixture *f)
+{
+	live_by_hand(f);
+	f->step.kind = HS_STEP_ADJUST;
+	f->step.outside = true;
+}
+
 static void live_off(fixture *f)
 {
 	live_point(f);
@@ -401,9 +446,18 @@ static void test_spoiled(void **state)
 	    {live_point, HS_ERROR, LINE_READING,
 	     "step \"s1\" reads inside the zone \"psu\" with power \"on\", by a hookup not attached while proved dead",
 	     "add attach = \"dead\" so that it is joined before power comes, or read it dead"},
-	    {live_by_hand, HS_ERROR, LINE_READING,
-	     "step \"s1\" reads inside the zone \"psu\" with power \"on\", by a hookup not attached while proved dead",
-	     "a live reading by hand is not offered: add attach = \"dead\", or read it dead"},
+	    {live_ohms, HS_ERROR, LINE_READING, "step \"s1\" says live, and reads ohms, which is never read live",
+	     "leave out live: it is read proved dead, which separates the same suspects"},
+	    {live_joined, HS_ERROR, LINE_READING, "step \"s1\" reads live with \"meter lead\", which is joined and does not only touch",
+	     "take a probe or test leads, or add attach = \"dead\" and leave out live"},
+	    {live_blank, HS_ERROR, LINE_STEP, "step \"s1\" says live, and not why it cannot be read dead",
+	     "say it in words: live = \"it fails only under load\""},
+	    {live_elsewhere, HS_ERROR, LINE_STEP, "step \"s1\" says live, and reads nothing where it is dangerous", "leave out live"},
+	    {live_with_attach, HS_ERROR, LINE_STEP, "step \"s1\" says live and attach = \"dead\"",
+	     "a hookup attached while proved dead needs no hand at the live unit: leave out live"},
+	    {live_and_off, HS_ERROR, LINE_STEP, "step \"s1\" says live, and not power = \"on\" or \"standby\"", "say in which of the two it is read"},
+	    {live_turning, HS_ERROR, LINE_STEP, "step \"s1\" says live, and more than reads",
+	     "only a read or collect step is ever done live; leave out live"},
 	    {live_off, HS_ERROR, LINE_READING,
 	     "step \"s1\" reads inside the zone \"psu\" with power \"off\", by a hookup not attached while proved dead",
 	     "add attach = \"dead\" so that it is joined before power comes, or read it dead"},
@@ -585,7 +639,7 @@ static void shield_powered(fixture *f)
 static void test_good(void **state)
 {
 	(void)state;
-	static void (*const good[])(fixture * f) = {tap_open,    loose_ohms,     ohms_dead,    ohms_unsaid,    do_dead,
+	static void (*const good[])(fixture * f) = {live_by_hand, tap_open,    loose_ohms,     ohms_dead,    ohms_unsaid,    do_dead,
 	                                            adjust_outside, do_low_zone,  live_attached,  live_by_eye,
 	                                            keyed_shorter, keyed_well,     shield_dead,  shield_powered, guard_before,
 	                                            do_outside,     unshort_read, beside_attached};

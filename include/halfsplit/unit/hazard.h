@@ -17,6 +17,7 @@
 #define HS_TOOL_JOULES        0.25 /* above this: discharge even when under 50 V */
 #define HS_SHORT_JOULES      10.0  /* above this, or above HS_SHORT_VOLTS: recheck after 5 min and keep shorted */
 #define HS_SHORT_VOLTS     1000.0
+#define HS_LONE_VOLTS        90.0  /* from here on nobody reads live alone: the least mains there is, at its low end */
 #define HS_RECHECK_MS    300000
 #define HS_BREAK_MS      900000    /* a pause between answers longer than this makes the power state unknown */
 

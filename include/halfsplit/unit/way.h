@@ -52,6 +52,16 @@ typedef enum hs_gate_fact {
 	HS_FACT_PORTS,         /* keyed/ports: "closed" (no open RF port) */
 	HS_FACT_INSTRUMENT,    /* keyed/instrument: "protected" */
 	HS_FACT_CLEAR,         /* keyed/people: "clear" */
+	/* live: a reading by hand in a live hazardous zone; asked for each step, the first five while it is proved dead */
+	HS_FACT_LIVE_WHY,      /* live/why: "confirmed" (the playbook's reason why it cannot be read dead) */
+	HS_FACT_LIVE_BY,       /* live/authorised: by whom, a name */
+	HS_FACT_LIVE_SUPPLY,   /* live/supply: "transformer" (isolating) or "rcd" */
+	HS_FACT_LIVE_LEADS,    /* live/leads: "rated" (fused, of the category) */
+	HS_FACT_LIVE_COMMON,   /* live/common: "clipped" */
+	HS_FACT_LIVE_STRAP,    /* live/strap: "off" (wrist strap, rings, watch) */
+	HS_FACT_LIVE_SECOND,   /* live/second: the name of a second person in sight, who types it; not that of the person at the bench */
+	HS_FACT_LIVE_CUT,      /* live/cut: "ready" (the second person's hand where the power is cut) */
+	HS_FACT_LIVE_HAND,     /* live/hand: "one" */
 	HS_FACT_COUNT
 } hs_gate_fact;
 
@@ -79,6 +89,7 @@ typedef struct hs_physical {
 	uint64_t open;             /* the open list */
 	uint64_t ever_open;
 	int keyed_step;            /* the step the keyed facts were given for; -1 */
+	int live_step;             /* the step the live facts were given for; -1 */
 	int load_emitter;          /* the emitter the load was given for; -1 none in particular */
 } hs_physical;
 
@@ -88,6 +99,7 @@ typedef struct hs_target {
 	unsigned zones;        /* DEAD, SHORTED: zones to be proved; WAITED: zones about to be opened, whose stores wait too */
 	uint64_t may_be_open;  /* energising: openables the step names */
 	uint32_t unshort;      /* SHORTED: stores whose short is out for a reading across them, once proved dead */
+	bool live;             /* ON, STANDBY: a probe goes by hand into a live hazardous zone, one of `zones` */
 	int emitter;           /* KEYED */
 	int step;              /* KEYED: facts are asked anew for each step */
 	double key_seconds;    /* KEYED: how long at most; 0: what the unit states */
@@ -141,7 +153,7 @@ void hs_physical_unkey(hs_physical *physical);
 void hs_gate_id(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out);
 bool hs_gate_find(const hs_bench_unit *unit, const char *id, hs_gate *gate);
 
-typedef enum hs_gate_answer { HS_GATE_WORD, HS_GATE_NAME, HS_GATE_TEXT, HS_GATE_VOLTS, HS_GATE_OHMS, HS_GATE_WATTS } hs_gate_answer;
+typedef enum hs_gate_answer { HS_GATE_WORD, HS_GATE_NAME, HS_GATE_TEXT, HS_GATE_WHO, HS_GATE_VOLTS, HS_GATE_OHMS, HS_GATE_WATTS } hs_gate_answer;
 
 /* What the person reads: an instruction as a colleague would say it aloud, with the figures, and the caution that belongs to it. */
 typedef struct hs_gate_words {
