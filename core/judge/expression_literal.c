@@ -256,11 +256,11 @@ static bool unit_read(hs_working *w, hs_target *out)
 		return hs_found_instead(w, "a unit or a name such as \"return loss\"");
 	if (!hs_quantity_scan(plain, HS_UNIT_COUNT, &one, NULL, &used, hs_blame(w, HS_FAULT_UNIT))) {
 		/* The sentence is of a whole quantity, and only the unit was written here. */
-		char hint[sizeof w->error->hint];
+		char hint[sizeof w->error->hint], word[32];
+		size_t length = strcspn(w->at, " \t()");
 		hs_copy(hint, sizeof hint, w->error->hint);
-		size_t length = word_length(w->at);
-		hs_fail(w->error, HS_BAD_INPUT, "\"%.*s\" is no unit and no name that is known here",
-		        (int)(length ? length : 1), w->at);
+		hs_copy(word, length + 1 < sizeof word ? length + 1 : sizeof word, w->at);
+		hs_fail(w->error, HS_BAD_INPUT, "\"%s\" is no unit and no name that is known here", word);
 		return hs_fail_hint(w->error, "%s", hint);
 	}
 	w->at += used - 2;

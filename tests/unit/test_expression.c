@@ -299,6 +299,7 @@ static const struct {
      "\"at\" is followed by 50, and an impedance, a frequency, an angle or a temperature was wanted",
      "say the unit, such as at 50 ohm"},
     {"3 dBm in foo", "unit", "\"foo\" is no unit and no name that is known here", NULL},
+    {"3 dBm in \xC2\xB5x", "unit", "\"\xC2\xB5x\" is no unit and no name that is known here", NULL},
     {"2k2 + 330", "unit", "330 cannot be added to 2200 ohm", "say the unit of both, such as 330 ohm"},
     {"3 W of 2 W", "unit", "3 W and 2 W do not go with \"of\"",
      "write 10 % of 50 ohm, -60 dBc from 10 dBm, or -50 dBm in dBc from 10 dBm"},
