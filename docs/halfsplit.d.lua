@@ -1079,11 +1079,12 @@ function cascade.harmonics_within(freq, from, to) end
 ---@return number
 function cascade.im3(tone, oip3) end
 
----Gives for each stage name linear_dbm level_dbm headroom_db noise_dbm_hz nf_db, and where held back limit (compressed or upstream) limited_by.
+---Gives for each stage name linear_dbm level_dbm headroom_db noise_dbm_hz nf_db, with a bandwidth noise_dbm snr_db, and where something limits it limit (compressed, upstream or noise) limited_by.
 ---@param stages halfsplit.Stage[]
 ---@param input halfsplit.Value
+---@param bandwidth? halfsplit.Value
 ---@return table<string, any>[]
-function cascade.levels(stages, input) end
+function cascade.levels(stages, input, bandwidth) end
 
 ---Gives if_hz high_side inverted image_hz; the difference unless it says sum.
 ---@param signal halfsplit.Value
@@ -1142,8 +1143,9 @@ function cascade.temperature_of_nf(nf) end
 ---Gives what cascade.levels gives, as a text.
 ---@param stages halfsplit.Stage[]
 ---@param input halfsplit.Value
+---@param bandwidth? halfsplit.Value
 ---@return string
-function cascade.text(stages, input) end
+function cascade.text(stages, input, bandwidth) end
 
 ---Gives gain_db factor nf_db kelvin, and where stated op1db_dbm ip1db_dbm, oip3_dbm iip3_dbm oip3_random_dbm.
 ---@param stages halfsplit.Stage[]

@@ -101,6 +101,8 @@ static const value_row chain_rows[] = {
     {"cascade.levels({ " MIXED " }, '-5 dBm')[2].level_dbm", 4, 0},
     {"cascade.levels({ " MIXED " }, '-5 dBm')[2].limited_by", 1, 0},
     {"cascade.levels({ " MIXED " }, -20)[1].headroom_db", 10, 0},
+    {"cascade.levels({ " MIXED " }, -20, '10 kHz')[1].snr_db", 110.97518719422808, 0}, /* -20 + 133.975 - 3 */
+    {"cascade.levels({ " MIXED " }, -140, '10 kHz')[2].limit == 'noise' and 1", 1, 0},
     {"cascade.im3('0 dBm', '20 dBm')", -40, 0},
     {"cascade.spurious_free_range('20 dBm', '-100 dBm')", 80, 0},
     {"cascade.nf_of_y('15 dB', '10 dB')", 5.4575749056067515, 0},

@@ -68,7 +68,7 @@ static const char *const calls[] = {
     "cascade.nf_of_temperature(<:290>)",
     "cascade.total{ { gain = <n:20>, nf = <:3>, p1db = <on:10>, oip3 = <on:20>, name = <owe:'A1'> }, { loss = <:6> } }",
     "cascade.total(<l:{ { loss = 1 } }>)",
-    "cascade.levels({ { gain = <n:20>, nf = <:3>, p1db = <on:10> }, { loss = <:6>, kelvin = <o:300> } }, <n:-20>)",
+    "cascade.levels({ { gain = <n:20>, nf = <:3>, p1db = <on:10> }, { loss = <:6>, kelvin = <o:300> } }, <n:-20>, <o:1e4>)",
     "cascade.levels(<l:{ { loss = 1 } }>, 0)",
     "cascade.text({ { gain = <n:20>, nf = <:3>, p1db = <on:10> }, { loss = <:6> } }, <n:-20>)",
     "cascade.text(<l:{ { loss = 1 } }>, 0)",
