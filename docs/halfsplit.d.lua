@@ -1658,6 +1658,15 @@ function uncertainty.combine(budget) end
 ---@return number
 function uncertainty.correlation(a, b) end
 
+---Gives statement (pass, conditional pass, conditional fail or fail), conform, false_accept, false_reject, guard; U is standard.
+---@param limits string
+---@param value halfsplit.Value
+---@param u halfsplit.Value
+---@param rule? "simple"|"guarded"|"four-way"
+---@param factor? number
+---@return table<string, any>
+function uncertainty.decide(limits, value, u, rule, factor) end
+
 ---Gives ratio.
 ---@param shape halfsplit.Shape
 ---@return number

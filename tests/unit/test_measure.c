@@ -152,6 +152,10 @@ static const value_row rest_rows[] = {
     {"uncertainty.student_factor(0.9545)", 2.00, 5e-3},
     {"uncertainty.student_coverage(2.57, 5)", 0.95, 5e-4},
     {"uncertainty.sensitivity(function(x) return x[1] ^ 2 * x[2] end, { 3, 2 }, 1, 0.1)", 12, 0},
+    {"uncertainty.decide('12.5 .. 16.3', 13.6, 1.8).conform", 0.66, 5e-3},              /* JCGM 106, 7.4 */
+    {"uncertainty.decide('at most -5.40 V', '-5.47 V', '0.05 V').conform", 0.92, 5e-3}, /* JCGM 106, 7.3 */
+    {"uncertainty.decide('10 dBm .. 14 dBm', '11 dBm', '0.5 dB', 'guarded').false_accept", 0.022750131948, 1e-9},
+    {"uncertainty.decide('10 dBm .. 14 dBm', 10.5, 0.5, 'four-way').statement == 'conditional pass' and 1", 1, 0},
     {"uncertainty.divisor('rectangular')", 1.7320508075688772, 0},
     {"uncertainty.divisor('expanded')", 2, 0},
     {"uncertainty.combine{ { 'meter', half_width = '0.2 dB', shape = 'rectangular' }, "
@@ -286,7 +290,7 @@ static void no_function_is_left_out(void **state)
 		seen++;
 	}
 	free(names);
-	assert_int_equal(seen, 104);
+	assert_int_equal(seen, 105);
 }
 
 static void texts_come_out(void **state)
@@ -419,7 +423,12 @@ static void refusals_name_what_is_wrong(void **state)
 	    {ONE ":db(1, 1, 1e9)", "the file holds Z-parameters; decibels are of S-parameters only", ""},
 	    /* what is not there */
 	    {"step 'x' {}", "the word `step` is not known in a calc file", ""},
-	    {"uncertainty.decide", "`uncertainty.decide` is not offered to a calc file", ""},
+	    {"uncertainty.judge", "`uncertainty.judge` is not offered to a calc file", ""},
+	    {"uncertainty.decide('11 V .. 10 V', 10.5, 0.1)", "", ""},
+	    {"uncertainty.decide('1 V .. 2 V', 1.5, 1, 'guarded')", "", ""},
+	    {"uncertainty.decide('1 V .. 2 V', '1.5 W', 1)", "the value is given in \"W\" (power); a voltage is wanted",
+	     ""},
+	    {"uncertainty.decide('1 V .. 2 V', 1.5, -1)", "", ""},
 	};
 	(void)state;
 	for (size_t i = 0; i < COUNT(rows); i++) {
