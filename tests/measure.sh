@@ -55,7 +55,7 @@ peak=$(/usr/bin/time -f '%M' "$BUILD/halfsplit" loss "$lead" --at 1GHz 2>&1 >/de
 echo "$(stat -c %s "$lead") bytes, $held numbers; $peak KiB at its peak, $(awk "BEGIN { printf \"%.2f\", $peak * 1024 / ($held * 8) }") times what they take"
 rm -f "$lead"
 
-echo "== a loss between two of 10,000 points (wanted: under 200 ns)"
+echo "== a loss between two of 10,000 points (wanted: under 200 ns of the processor)"
 lookup=$here/lookup
 make --no-print-directory BUILD="$BUILD" lib >/dev/null
 "${CC:-gcc}" -std=c17 -O2 -D_GNU_SOURCE -Iinclude -o "$lookup" tests/measure/lookup.c "$BUILD/libhalfsplit.a" -lm

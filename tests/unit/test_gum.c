@@ -13,34 +13,20 @@ static void student_agrees_with_table_g2(void **state)
 	static const struct {
 		double dof, t[6];
 	} rows[] = {
-	    {1, {1.84, 6.31, 12.71, 13.97, 63.66, 235.80}},
-	    {2, {1.32, 2.92, 4.30, 4.53, 9.92, 19.21}},
-	    {3, {1.20, 2.35, 3.18, 3.31, 5.84, 9.22}},
-	    {4, {1.14, 2.13, 2.78, 2.87, 4.60, 6.62}},
-	    {5, {1.11, 2.02, 2.57, 2.65, 4.03, 5.51}},
-	    {6, {1.09, 1.94, 2.45, 2.52, 3.71, 4.90}},
-	    {7, {1.08, 1.89, 2.36, 2.43, 3.50, 4.53}},
-	    {8, {1.07, 1.86, 2.31, 2.37, 3.36, 4.28}},
-	    {9, {1.06, 1.83, 2.26, 2.32, 3.25, 4.09}},
-	    {10, {1.05, 1.81, 2.23, 2.28, 3.17, 3.96}},
-	    {11, {1.05, 1.80, 2.20, 2.25, 3.11, 3.85}},
-	    {12, {1.04, 1.78, 2.18, 2.23, 3.05, 3.76}},
-	    {13, {1.04, 1.77, 2.16, 2.21, 3.01, 3.69}},
-	    {14, {1.04, 1.76, 2.14, 2.20, 2.98, 3.64}},
-	    {15, {1.03, 1.75, 2.13, 2.18, 2.95, 3.59}},
-	    {16, {1.03, 1.75, 2.12, 2.17, 2.92, 3.54}},
-	    {17, {1.03, 1.74, 2.11, 2.16, 2.90, 3.51}},
-	    {18, {1.03, 1.73, 2.10, 2.15, 2.88, 3.48}},
-	    {19, {1.03, 1.73, 2.09, 2.14, 2.86, 3.45}},
-	    {20, {1.03, 1.72, 2.09, 2.13, 2.85, 3.42}},
-	    {25, {1.02, 1.71, 2.06, 2.11, 2.79, 3.33}},
-	    {30, {1.02, 1.70, 2.04, 2.09, 2.75, 3.27}},
-	    {35, {1.01, 1.70, 2.03, 2.07, 2.72, 3.23}},
-	    {40, {1.01, 1.68, 2.02, 2.06, 2.70, 3.20}},
-	    {45, {1.01, 1.68, 2.01, 2.06, 2.69, 3.18}},
-	    {50, {1.01, 1.68, 2.01, 2.05, 2.68, 3.16}},
-	    {100, {1.005, 1.660, 1.984, 2.025, 2.626, 3.077}},
-	    {INFINITY, {1.000, 1.645, 1.960, 2.000, 2.576, 3.000}},
+	    {1, {1.84, 6.31, 12.71, 13.97, 63.66, 235.80}},    {2, {1.32, 2.92, 4.30, 4.53, 9.92, 19.21}},
+	    {3, {1.20, 2.35, 3.18, 3.31, 5.84, 9.22}},         {4, {1.14, 2.13, 2.78, 2.87, 4.60, 6.62}},
+	    {5, {1.11, 2.02, 2.57, 2.65, 4.03, 5.51}},         {6, {1.09, 1.94, 2.45, 2.52, 3.71, 4.90}},
+	    {7, {1.08, 1.89, 2.36, 2.43, 3.50, 4.53}},         {8, {1.07, 1.86, 2.31, 2.37, 3.36, 4.28}},
+	    {9, {1.06, 1.83, 2.26, 2.32, 3.25, 4.09}},         {10, {1.05, 1.81, 2.23, 2.28, 3.17, 3.96}},
+	    {11, {1.05, 1.80, 2.20, 2.25, 3.11, 3.85}},        {12, {1.04, 1.78, 2.18, 2.23, 3.05, 3.76}},
+	    {13, {1.04, 1.77, 2.16, 2.21, 3.01, 3.69}},        {14, {1.04, 1.76, 2.14, 2.20, 2.98, 3.64}},
+	    {15, {1.03, 1.75, 2.13, 2.18, 2.95, 3.59}},        {16, {1.03, 1.75, 2.12, 2.17, 2.92, 3.54}},
+	    {17, {1.03, 1.74, 2.11, 2.16, 2.90, 3.51}},        {18, {1.03, 1.73, 2.10, 2.15, 2.88, 3.48}},
+	    {19, {1.03, 1.73, 2.09, 2.14, 2.86, 3.45}},        {20, {1.03, 1.72, 2.09, 2.13, 2.85, 3.42}},
+	    {25, {1.02, 1.71, 2.06, 2.11, 2.79, 3.33}},        {30, {1.02, 1.70, 2.04, 2.09, 2.75, 3.27}},
+	    {35, {1.01, 1.70, 2.03, 2.07, 2.72, 3.23}},        {40, {1.01, 1.68, 2.02, 2.06, 2.70, 3.20}},
+	    {45, {1.01, 1.68, 2.01, 2.06, 2.69, 3.18}},        {50, {1.01, 1.68, 2.01, 2.05, 2.68, 3.16}},
+	    {100, {1.005, 1.660, 1.984, 2.025, 2.626, 3.077}}, {INFINITY, {1.000, 1.645, 1.960, 2.000, 2.576, 3.000}},
 	};
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		for (size_t k = 0; k < COUNT(p); k++) {
@@ -249,6 +235,41 @@ static void correlated_readings_come_out_as_printed(void **state)
 	}
 }
 
+static double ratio_of_two(const double *x, size_t count, void *context)
+{
+	(void)context;
+	return count == 2 && x[1] != 0 ? x[0] / x[1] : NAN;
+}
+
+/* JCGM 100, 5.2.2, example: what two quantities share to the full adds linearly, and with the signs of a ratio cancels.
+ */
+static void a_shared_error_cancels_in_a_ratio(void **state)
+{
+	(void)state;
+	static const struct {
+		const char *source;
+		double r, want;
+	} rows[] = {
+	    {"one meter, 2 % off in both", 1, 0},
+	    {"two meters: sqrt 2 x 2 % of 3", 0, 3 * 0.02 * 1.4142135623730951},
+	    {"half shared: 2 % of 3", 0.5, 3 * 0.02},
+	    {"opposed: twice 2 % of 3", -1, 3 * 0.04},
+	};
+	const double x[] = {12, 4}, u[] = {0.24, 0.08};
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		hs_gum gum = {0};
+		hs_gum_sum sum;
+		for (size_t k = 0; k < 2; k++) {
+			hs_gum_term term = {.half_width = u[k], .shape = HS_STANDARD, .dof = INFINITY};
+			assert_true(hs_sensitivity(ratio_of_two, NULL, x, 2, k, 1e-4 * x[k], &term.sensitivity, NULL));
+			assert_true(hs_gum_add(&gum, &term, NULL));
+		}
+		assert_true(hs_gum_correlate(&gum, 0, 1, rows[i].r, NULL));
+		assert_true(hs_gum_combine(&gum, &sum, NULL));
+		assert_source(rows[i].source, sum.standard, rows[i].want, 1e-8);
+	}
+}
+
 static void correlation_adds_or_cancels(void **state)
 {
 	(void)state;
@@ -441,14 +462,13 @@ static void widths_of_a_level_are_in_decibels(void **state)
 	assert_true(hs_gum_combine(&gum, &sum, NULL));
 	hs_buf_init(&out);
 	hs_gum_print(&out, &gum, &sum);
-	assert_string_equal(
-	    out.data,
-	    "quantity   estimate  half-width  distribution  divisor     u(x)  c  |c| u(x)  share  dof\n"
-	    "meter M1  -31.4 dBm      0.3 dB  normal              2  0.15 dB  1   0.15 dB  100 %  inf\n"
-	    "combined standard uncertainty u = 0.15 dB\n"
-	    "effective degrees of freedom: infinite\n"
-	    "coverage factor for 95.45 %: k = 2\n"
-	    "expanded uncertainty U = 0.3 dB\n");
+	assert_string_equal(out.data,
+	                    "quantity   estimate  half-width  distribution  divisor     u(x)  c  |c| u(x)  share  dof\n"
+	                    "meter M1  -31.4 dBm      0.3 dB  normal              2  0.15 dB  1   0.15 dB  100 %  inf\n"
+	                    "combined standard uncertainty u = 0.15 dB\n"
+	                    "effective degrees of freedom: infinite\n"
+	                    "coverage factor for 95.45 %: k = 2\n"
+	                    "expanded uncertainty U = 0.3 dB\n");
 	hs_buf_free(&out);
 }
 
@@ -587,6 +607,7 @@ int main(void)
 	    cmocka_unit_test(the_end_gauge_comes_out_as_printed),
 	    cmocka_unit_test(correlated_readings_come_out_as_printed),
 	    cmocka_unit_test(correlation_adds_or_cancels),
+	    cmocka_unit_test(a_shared_error_cancels_in_a_ratio),
 	    cmocka_unit_test(welch_satterthwaite_lies_between),
 	    cmocka_unit_test(terms_that_cannot_be_are_refused),
 	    cmocka_unit_test(the_budget_is_printed),
