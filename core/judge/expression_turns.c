@@ -43,8 +43,10 @@ static bool carrier(hs_working *w, const hs_figure *a, const hs_figure *b, doubl
 /* "10 % of 50 ohm", "-60 dBc of 10 dBm". */
 static bool share(hs_working *w, const hs_figure *a, const hs_figure *b, double ohm, hs_figure *out)
 {
+	hs_figure part = hs_figure_of(a->is.value / 100, HS_UNITLESS);
 	if (a->is.unit == HS_PERCENT)
-		return hs_arithmetic(w, HS_TURN_TIMES, a, b, ohm, out);
+		return b->is.unit == HS_PERCENT ? hs_arithmetic(w, HS_TURN_TIMES, b, &part, ohm, out)
+		                                : hs_arithmetic(w, HS_TURN_TIMES, a, b, ohm, out);
 	return is_dbc(a) ? carrier(w, a, b, ohm, out) : no_share(w, a, b, "of");
 }
 

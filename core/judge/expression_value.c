@@ -141,7 +141,7 @@ static bool refuse(hs_working *w, hs_turn turn, const hs_figure *a, const hs_fig
 	        words[turn], hs_figure_said(swapped ? a : b).text);
 	if (swapped && bare->is.unit == HS_UNITLESS && bare->sense == HS_SENSE_PLAIN)
 		hs_fail_hint(w->error, "say the unit of both, such as %s %s", hs_brief_of(bare->is.value).text,
-		             hs_unit_name(other->is.unit));
+		             hs_figure_is_level(other) ? "dB" : hs_unit_name(other->is.unit));
 	return false;
 }
 
@@ -386,6 +386,10 @@ bool hs_sense_given(hs_working *w, const hs_figure *bare, hs_target sense, hs_fi
 	if (!named)
 		return hs_fail(hs_blame(w, HS_FAULT_SYNTAX), HS_BAD_INPUT,
 		               "%s stands behind the name of something else", hs_figure_said(bare).text);
+	/* "swr of 50 W forward, 2 W back", "return loss of (swr 1.8 through 1 dB)" */
+	if (hs_figure_reflects(bare) && (wanted == HS_SWR || sense.sense == HS_SENSE_GAMMA ||
+	                                 sense.sense == HS_SENSE_RETURN_LOSS || sense.sense == HS_SENSE_MISMATCH_LOSS))
+		return hs_reflection_to(w, bare, &sense, 0, out);
 	if (!fits || !plain)
 		return hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT, "%s stands where %s was wanted",
 		               hs_figure_said(bare).text,

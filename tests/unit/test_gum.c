@@ -328,7 +328,7 @@ static void welch_satterthwaite_lies_between(void **state)
 	static const double u[] = {1, 1}, dof[] = {9, 9};
 	assert_true(hs_welch_satterthwaite(u, dof, 2, &nu, NULL));
 	assert_source("two equals: twice the freedom", nu, 18, 0);
-	/* JCGM 100, G.4.1, note 2: 0.25, 0.57 and 0.82 % of 10, 5 and 15 readings: 19.0. */
+	/* JCGM 100, G.4.1, example: 0.25, 0.57 and 0.82 % of 10, 5 and 15 readings: 19.0. */
 	static const double parts[] = {0.25, 0.57, 0.82}, freedom[] = {9, 4, 14};
 	assert_true(hs_welch_satterthwaite(parts, freedom, 3, &nu, NULL));
 	assert_source("JCGM 100, G.4.1: 19.0", nu, 19.0, 0.06);
