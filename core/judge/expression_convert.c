@@ -96,7 +96,7 @@ bool hs_level_to(hs_working *w, hs_quantity from, hs_unit to, double ohm, hs_wav
 		fault = HS_FAULT_DOMAIN;
 	bool peaks = from.unit == HS_VPK || from.unit == HS_VPP || to == HS_VPK || to == HS_VPP;
 	w->used_ohm = w->used_ohm || across;
-	w->used_wave = w->used_wave || peaks;
+	w->used_wave = w->used_wave || (peaks && wave.shape != HS_SINE);
 	if (!hs_level_convert(from, to, (hs_level_terms){ohm, wave}, out, hs_blame(w, fault)))
 		return false;
 	say_conversion(w, from, *out, ohm, wave);
@@ -300,7 +300,7 @@ static bool to_plain(hs_working *w, const hs_figure *from, const hs_target *targ
 		return to_signal(w, from, target, terms, ohm, out);
 	if (from->sense == HS_SENSE_PLAIN && ((from->is.unit == HS_AMP && is_signal(target->unit)) ||
 	                                      (target->unit == HS_AMP && is_signal(from->is.unit))))
-		return hs_current_to(w, from, target, ohm, out);
+		return hs_current_to(w, from, target, terms, ohm, out);
 	if ((from->is.unit == HS_HERTZ && target->unit == HS_METRE) ||
 	    (from->is.unit == HS_METRE && target->unit == HS_HERTZ))
 		return hs_wavelength_of(w, from, target, out);

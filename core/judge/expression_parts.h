@@ -121,7 +121,7 @@ typedef struct hs_working {
 	hs_arena *arena;
 	const char *text, *at; /* what is being read, and how far it is */
 	int depth;
-	bool said_ohm, used_ohm, said_wave, used_wave; /* anywhere in the expression */
+	bool said_ohm, used_ohm, said_wave, used_wave; /* anywhere in the expression; a sine need not be said */
 	hs_buf *steps;
 	hs_fault fault;
 	hs_error *error;
@@ -177,7 +177,8 @@ bool hs_coax_of(hs_working *w, double length_m, const char *type, hs_terms *term
 
 bool hs_turned(hs_working *w, hs_turn turn, const hs_figure *a, const hs_figure *b, double ohm, hs_figure *out);
 bool hs_reflected_of(hs_working *w, const hs_figure *forward, const hs_figure *back, hs_figure *out);
-bool hs_current_to(hs_working *w, const hs_figure *from, const hs_target *target, double ohm, hs_figure *out);
+bool hs_current_to(hs_working *w, const hs_figure *from, const hs_target *target, const hs_terms *terms, double ohm,
+                   hs_figure *out);
 bool hs_wavelength_of(hs_working *w, const hs_figure *from, const hs_target *target, hs_figure *out);
 
 /* The whole phrase. Impedance and waveform of `outer` (may be NULL) hold where the phrase has none. */

@@ -320,7 +320,8 @@ static bool wave_take(hs_working *w, hs_terms *terms)
 			continue;
 		hs_word_take(w, "wave");
 		terms->wave.shape = waves[i];
-		terms->has_wave = w->said_wave = true;
+		terms->has_wave = true;
+		w->said_wave = w->said_wave || terms->wave.shape != HS_SINE;
 		return true;
 	}
 	return false;

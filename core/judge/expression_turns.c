@@ -102,7 +102,8 @@ static bool want_load(hs_working *w, const hs_figure *from, const char *to, doub
 	return hs_fail_hint(w->error, "say in what impedance, such as 50 ohm");
 }
 
-bool hs_current_to(hs_working *w, const hs_figure *from, const hs_target *target, double ohm, hs_figure *out)
+bool hs_current_to(hs_working *w, const hs_figure *from, const hs_target *target, const hs_terms *terms, double ohm,
+                   hs_figure *out)
 {
 	hs_quantity volt = from->is, made;
 	if (!want_load(w, from, hs_unit_name(target->unit), ohm))
@@ -115,12 +116,12 @@ bool hs_current_to(hs_working *w, const hs_figure *from, const hs_target *target
 			return false;
 		hs_step(w, "V = A x Z, Z = %s ohm: %s = %s", hs_brief_of(ohm).text, hs_figure_said(from).text,
 		        hs_figure_said(&said).text);
-		if (!hs_level_to(w, volt, target->unit, ohm, (hs_waveform){0}, &made))
+		if (!hs_level_to(w, volt, target->unit, ohm, terms->wave, &made))
 			return false;
 		*out = hs_figure_of(made.value, made.unit);
 		return true;
 	}
-	if (!hs_level_to(w, from->is, HS_VOLT, ohm, (hs_waveform){0}, &volt))
+	if (!hs_level_to(w, from->is, HS_VOLT, ohm, terms->wave, &volt))
 		return false;
 	*out = hs_figure_of(volt.value / ohm, HS_AMP);
 	hs_step(w, "A = V/Z, Z = %s ohm: %s V = %s", hs_brief_of(ohm).text, hs_brief_of(volt.value).text,
