@@ -216,7 +216,8 @@ static void read_budget(lua_State *L, int index, hs_gum *gum)
 			measure_raise(L, &error);
 	}
 	int at = measure_field(L, index, "result");
-	if (measure_given(L, at))
+	gum->has_result = measure_given(L, at);
+	if (gum->has_result)
 		gum->result = measure_quantity(L, at, "the result", HS_UNITLESS);
 	at = measure_field(L, index, "correlations");
 	size_t count = measure_given(L, at) ? measure_list(L, at, "the list of correlations") : 0;

@@ -444,6 +444,41 @@ static void the_budget_is_printed(void **state)
 	hs_buf_free(&out);
 }
 
+/* JCGM 100, 7.2.6: no more than two digits of an uncertainty, and the estimate to the same place. */
+static void the_result_has_the_digits_of_its_uncertainty(void **state)
+{
+	(void)state;
+	static const struct {
+		double value, u;
+		hs_unit unit;
+		const char *line;
+	} rows[] = {
+	    {10.05762, 0.0135, HS_OHM, "result 10.058 ohm +/- 0.027 ohm (k = 2, 95.45 %)\n"},
+	    {-31.4567, 0.1732, HS_DBM, "result -31.46 dBm +/- 0.35 dB (k = 2, 95.45 %)\n"},
+	    {12345.6, 617.2, HS_VOLT, "result 12300 V +/- 1200 V (k = 2, 95.45 %)\n"},
+	    {1.23456, 0.0498, HS_UNITLESS, "result 1.23 +/- 0.10 (k = 2, 95.45 %)\n"},
+	    {50.000838e-3, 46e-9, HS_METRE, "result 0.050000838 m +/- 0.000000092 m (k = 2, 95.45 %)\n"},
+	    {99.6, 6.1, HS_WATT, "result 100 W +/- 12 W (k = 2, 95.45 %)\n"},
+	    {5, 0, HS_VOLT, "result 5.0 V +/- 0.0 V (k = 2, 95.45 %)\n"},
+	};
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		hs_gum gum = {.result = {rows[i].value, rows[i].unit}, .has_result = true};
+		hs_gum_sum sum;
+		hs_buf out;
+		hs_buf_init(&out);
+		assert_true(hs_gum_add(
+		    &gum,
+		    &(hs_gum_term){.half_width = rows[i].u, .shape = HS_STANDARD, .sensitivity = 1, .dof = INFINITY},
+		    NULL));
+		assert_true(hs_gum_combine(&gum, &sum, NULL));
+		hs_gum_print(&out, &gum, &sum);
+		const char *line = strstr(out.data, "result ");
+		assert_non_null(line);
+		assert_string_equal(line, rows[i].line);
+		hs_buf_free(&out);
+	}
+}
+
 static void widths_of_a_level_are_in_decibels(void **state)
 {
 	(void)state;
@@ -611,6 +646,7 @@ int main(void)
 	    cmocka_unit_test(welch_satterthwaite_lies_between),
 	    cmocka_unit_test(terms_that_cannot_be_are_refused),
 	    cmocka_unit_test(the_budget_is_printed),
+	    cmocka_unit_test(the_result_has_the_digits_of_its_uncertainty),
 	    cmocka_unit_test(widths_of_a_level_are_in_decibels),
 	    cmocka_unit_test(conformity_agrees_with_jcgm_106),
 	    cmocka_unit_test(rules_say_what_they_say),

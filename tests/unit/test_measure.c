@@ -310,7 +310,8 @@ static void texts_come_out(void **state)
 	            "combined standard uncertainty u = 0.01 V\n"
 	            "effective degrees of freedom: infinite\n"
 	            "coverage factor for 95.45 %: k = 2\n"
-	            "expanded uncertainty U = 0.02 V\n");
+	            "expanded uncertainty U = 0.02 V\n"
+	            "result 5.000 V +/- 0.020 V (k = 2, 95.45 %)\n");
 	assert_calc("return network.info(" NET ")",
 	            "from_hz: 100000000\nkind: S\npoints: 2\nports: 2\nto_hz: 400000000\nversion: 1.0\n");
 	assert_calc("local n = " NET " return n == " NET ", tostring(n), type(n)", "true\nnetwork\nuserdata\n");
