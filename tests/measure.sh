@@ -13,7 +13,7 @@ sed "s/Maren Aldous/Maren/" tests/golden/fell-limiter/in.answers >"$answers"
 : >"$here/none.answers"
 
 echo "== first question on screen, beside an empty Lua (wanted: at most 3)"
-hyperfine -w 5 -r 60 -i --shell=none --prepare "rm -f $here/first.jsonl" --export-json "$here/start.json" \
+hyperfine -w 20 -r 400 -i --shell=none --prepare "rm -f $here/first.jsonl" --export-json "$here/start.json" \
 	"lua5.4 -e ''" "$fell --answers $here/none.answers --transcript $here/first.jsonl" >/dev/null 2>&1
 jq -r '.results | "empty Lua \(.[0].median*1e3*100|round/100) ms, first question \(.[1].median*1e3*100|round/100) ms, ratio \(.[1].median/.[0].median*100|round/100)"' "$here/start.json"
 

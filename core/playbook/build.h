@@ -36,8 +36,7 @@ typedef struct hs_decl {
 
 typedef struct hs_build_file {
 	const char *path;
-	hs_places *places;
-	hs_places *read; /* of a rough build that had to look at the text after all; else NULL */
+	hs_places *places; /* NULL until somebody asks where something stands */
 } hs_build_file;
 
 /* A function an author wrote; hs_function.id is its index. */
@@ -79,7 +78,7 @@ hs_where hs_decl_where(hs_build *build, const hs_decl *decl, const char *path);
 hs_where hs_decl_reach(hs_build *build, const hs_decl *decl, const char *path, bool *whole);
 /* Where this text, or this key, stands when it stands only once in the declaration's file; line 0 otherwise. */
 hs_where hs_decl_only(hs_build *build, const hs_decl *decl, const char *text, bool key);
-/* The places of a file, by the path its source has; real ones, also in a rough build. */
+/* The places of a file, by the path its source has. */
 const hs_places *hs_build_places(hs_build *build, const char *path);
 /* A problem with its line quoted. */
 hs_problem *hs_build_problem(hs_build *build, hs_severity severity, hs_where where, const char *format, ...)

@@ -172,7 +172,7 @@ static bool is_known(const char *word, const hs_words *rows, size_t row_count)
 {
 	for (size_t r = 0; r < row_count; r++)
 		for (size_t i = 0; i < rows[r].count; i++)
-			if (strcmp(word, rows[r].words[i]) == 0)
+			if (word[0] == rows[r].words[i][0] && strcmp(word, rows[r].words[i]) == 0)
 				return true;
 	return false;
 }
@@ -372,8 +372,14 @@ int hs_table_count(const hs_table *table, const char *key, int least, int most, 
 
 const char *hs_table_item(const hs_table *table, const char *key, size_t index)
 {
-	return hs_table_type(table, key) == LUA_TTABLE ? hs_arena_printf(table->build->arena, "%s[%zu]", key, index + 1)
-	                                               : key;
+	if (hs_table_type(table, key) != LUA_TTABLE)
+		return key;
+	const char *at = hs_key_at(table, index + 1);
+	size_t length = strlen(key);
+	char *item = hs_arena_alloc(table->build->arena, length + strlen(at) + 1);
+	memcpy(item, key, length);
+	strcpy(item + length, at);
+	return item;
 }
 
 const char **hs_table_texts(const hs_table *table, const char *key, size_t *count)

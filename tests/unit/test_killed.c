@@ -159,6 +159,14 @@ static long now_ms(void)
 	return now.tv_sec * 1000 + now.tv_nsec / 1000000;
 }
 
+/* A prompt stands on the last line, and nothing is typed behind it. */
+static bool prompt_stands(const desk *d)
+{
+	const char *line = strrchr(d->screen.data, '\n');
+	const char *prompt = line ? strstr(line, "> ") : NULL;
+	return prompt && prompt[2] == '\0';
+}
+
 /* Waits until so many questions were asked in all, and the last of them is shown. */
 static void wait_asked(desk *d, int count, char ask[80])
 {
@@ -174,7 +182,7 @@ static void wait_asked(desk *d, int count, char ask[80])
 		if (now_ms() > until)
 			give_up(d, "the prompt does not come");
 		/* A gate takes nothing that was typed before its prompt. */
-	} while (d->screen.length > before || !strstr(d->screen.data + (before > 40 ? before - 40 : 0), "> "));
+	} while (d->screen.length > before || !prompt_stands(d));
 }
 
 static void type(desk *d, const char *text, bool enter)

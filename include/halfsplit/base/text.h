@@ -23,6 +23,9 @@ void hs_buf_clear(hs_buf *buf);
 void hs_buf_add(hs_buf *buf, const char *data, size_t length);
 void hs_buf_str(hs_buf *buf, const char *text);
 void hs_buf_char(hs_buf *buf, char c);
+/* Room for `most` more bytes, to be written by the caller, who then tells how many were; nothing else is done between. */
+char *hs_buf_space(hs_buf *buf, size_t most);
+void hs_buf_taken(hs_buf *buf, size_t length);
 void hs_buf_printf(hs_buf *buf, const char *format, ...) __attribute__((format(printf, 2, 3)));
 void hs_buf_vprintf(hs_buf *buf, const char *format, va_list args) __attribute__((format(printf, 2, 0), nonnull(2)));
 
