@@ -4,8 +4,8 @@
 
 const char *hs_step_kind_name(hs_step_kind kind)
 {
-	/* "do" is a reserved word of Lua, so in a playbook its key is act; on screen and on paper it is a do step. */
-	static const char *const names[HS_STEP_KINDS] = {"tell",   "read",    "look",   "do",      "wait",
+	/* As it is written: "do" is a reserved word of Lua. */
+	static const char *const names[HS_STEP_KINDS] = {"tell",   "read",    "look",   "act",     "wait",
 	                                                 "adjust", "collect", "decide", "replace", "finding"};
 	return (unsigned)kind < HS_STEP_KINDS ? names[kind] : "step";
 }

@@ -324,6 +324,14 @@ static void read_finding(const hs_table *table, hs_step *step)
 		step->suspects = hs_find_suspects(table, "finding", &step->suspect_count);
 		if (hs_table_has(table, "suspects"))
 			hs_table_problem(table, "suspects", "the finding \"%s\" names its suspects twice", step->id);
+		hs_table list = hs_table_sub(table, "finding", false);
+		if (hs_table_length(&list) == 0) {
+			hs_problem *problem =
+			    hs_build_problem(table->build, HS_WARNING, hs_table_where(table, "finding"),
+			                     "the finding \"%s\" names no suspect and says nothing", step->id);
+			hs_problem_hint(problem, "name the suspects, or say what was found: finding = \"no fault found\"");
+		}
+		hs_table_done(&list);
 	} else {
 		step->text = hs_table_text(table, "finding");
 		step->suspects = hs_find_suspects(table, "suspects", &step->suspect_count);

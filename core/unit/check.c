@@ -355,15 +355,14 @@ static void check_keyed(const hs_bench_unit *unit, const hs_step *step, hs_probl
 	if (step->power != HS_NEED_KEYED)
 		return;
 	hs_problem *problem;
-	if (step->emitter < 0 || step->emitter >= unit->emitter_count) {
+	if (!step->load && unit->emitter_count > 0) {
+		const char *id = unit->emitters[step->emitter < 0 ? 0 : step->emitter].id;
+		problem = hs_problem_add(problems, HS_ERROR, step->where, "step \"%s\" keys %s without a load", step->id, id);
+		hs_problem_hint(problem, "name the load: load = { \"50 ohm\", at = \"%s\", rated = \"100 W\" }", id);
+	} else if (step->emitter < 0 || step->emitter >= unit->emitter_count) {
 		problem = hs_problem_add(problems, HS_ERROR, step->where,
 		                         "step \"%s\" keys the unit, and nothing says what emits", step->id);
 		hs_problem_hint(problem, "declare what the unit emits: emits = { J2 = { rf = \"50 W\" } }");
-	} else if (!step->load) {
-		problem = hs_problem_add(problems, HS_ERROR, step->where, "step \"%s\" keys %s without a load",
-		                         step->id, unit->emitters[step->emitter].id);
-		hs_problem_hint(problem, "name the load: load = { \"50 ohm\", at = \"%s\", rated = \"100 W\" }",
-		                unit->emitters[step->emitter].id);
 	} else {
 		check_load_rating(unit, step, problems);
 	}
@@ -494,6 +493,26 @@ static void check_symptom(const hs_playbook *playbook, hs_problems *problems)
 	hs_problem_hint(problem, "declare what the unit emits: emits = { J2 = { rf = \"50 W\" } }");
 }
 
+/* A change that nothing makes is never on the open list, so a step that undoes it says too much, or another too little. */
+static void check_undone(const hs_playbook *playbook, hs_problems *problems)
+{
+	const hs_bench_unit *unit = &playbook->unit;
+	uint64_t made = 0;
+	for (size_t i = 0; i < playbook->step_count; i++)
+		made |= playbook->steps[i].makes;
+	for (size_t i = 0; i < playbook->step_count; i++) {
+		const hs_step *step = &playbook->steps[i];
+		for (int change = 0; change < unit->openable_count; change++) {
+			if (!((step->undoes & ~made) >> change & 1))
+				continue;
+			const char *id = unit->openables[change].id;
+			hs_problem *problem = hs_problem_add(problems, HS_WARNING, step->where,
+			                                     "step \"%s\" undoes \"%s\", which no step makes", step->id, id);
+			hs_problem_hint(problem, "the step that does it says makes = { \"%s\" }", id);
+		}
+	}
+}
+
 void hs_unit_check(const hs_playbook *playbook, hs_problems *problems)
 {
 	const hs_bench_unit *unit = &playbook->unit;
@@ -504,6 +523,7 @@ void hs_unit_check(const hs_playbook *playbook, hs_problems *problems)
 	check_names(unit, problems);
 	check_supplied(playbook, problems);
 	check_symptom(playbook, problems);
+	check_undone(playbook, problems);
 	for (size_t i = 0; i < playbook->step_count; i++)
 		check_step(playbook, &playbook->steps[i], problems);
 }

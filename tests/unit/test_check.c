@@ -285,7 +285,7 @@ static void names_go_both_ways(void **state)
 	assert_false(hs_need_find("ON", &need));
 	assert_int_equal(need, HS_NEED_ON);
 	assert_string_equal(hs_power_name(HS_POWER_DEAD), "proved dead");
-	assert_string_equal(hs_step_kind_name(HS_STEP_DO), "do");
+	assert_string_equal(hs_step_kind_name(HS_STEP_DO), "act");
 	assert_int_equal(hs_derived_unit(HS_DERIVE_DIFFERENCE, HS_DBM), HS_DB);
 	assert_int_equal(hs_derived_unit(HS_DERIVE_DIFFERENCE, HS_VOLT), HS_VOLT);
 	assert_int_equal(hs_derived_unit(HS_DERIVE_RATIO, HS_VOLT), HS_UNITLESS);

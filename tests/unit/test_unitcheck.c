@@ -126,6 +126,12 @@ static void change_shut(fixture *f)
 {
 	guard_shut(f);
 	f->step.zone = -1;
+	f->step.makes = 1u << LINK_1;
+}
+
+static void undone_unmade(fixture *f)
+{
+	hands(f, HS_STEP_DO, HS_NEED_DEAD);
 	f->step.undoes = 1u << LINK_1;
 }
 
@@ -260,11 +266,18 @@ static void keyed_no_emitter(fixture *f)
 {
 	f->step.power = HS_NEED_KEYED;
 	f->reading.hookup = NULL;
+	f->book.unit.emitter_count = 0;
+}
+
+static void keyed_nothing(fixture *f)
+{
+	f->step.power = HS_NEED_KEYED;
+	f->reading.hookup = NULL;
 }
 
 static void keyed_no_load(fixture *f)
 {
-	keyed_no_emitter(f);
+	keyed_nothing(f);
 	f->step.emitter = 0;
 }
 
@@ -408,7 +421,7 @@ static void test_spoiled(void **state)
 	    {ohms_attached, HS_ERROR, LINE_READING,
 	     "step \"s1\" reads ohms in the unit with power \"on\", which is only ever read proved dead",
 	     "say power = \"dead\", or loose = true when it is read on a removed part or a loose lead"},
-	    {do_on, HS_ERROR, LINE_STEP, "the do step \"s1\" has hands inside the zone \"psu\" with power \"on\"",
+	    {do_on, HS_ERROR, LINE_STEP, "the act step \"s1\" has hands inside the zone \"psu\" with power \"on\"",
 	     "say power = \"dead\""},
 	    {replace_standby, HS_ERROR, LINE_STEP,
 	     "the replace step \"s1\" has hands inside the zone \"psu\" with power \"standby\"",
@@ -416,9 +429,9 @@ static void test_spoiled(void **state)
 	    {adjust_on, HS_ERROR, LINE_STEP,
 	     "the adjust step \"s1\" has hands inside the zone \"psu\" with power \"on\"",
 	     "say power = \"dead\", or outside = true when it is done from outside the guard"},
-	    {change_on, HS_ERROR, LINE_STEP, "the do step \"s1\" has hands inside the zone \"psu\" with power \"on\"",
+	    {change_on, HS_ERROR, LINE_STEP, "the act step \"s1\" has hands inside the zone \"psu\" with power \"on\"",
 	     "say power = \"dead\""},
-	    {beside_on, HS_ERROR, LINE_STEP, "the do step \"s1\" has hands inside the zone \"psu\" with power \"on\"",
+	    {beside_on, HS_ERROR, LINE_STEP, "the act step \"s1\" has hands inside the zone \"psu\" with power \"on\"",
 	     "say power = \"dead\""},
 	    {tap_of_step, HS_ERROR, LINE_STEP, "step \"s1\" sets \"tap\", which is in the zone \"psu\", and its guard \"psu-guard\" is not open",
 	     "add \"psu-guard\" to open: the hand that turns it goes behind that guard"},
@@ -426,7 +439,7 @@ static void test_spoiled(void **state)
 	     "step \"s1\" sets \"tap\", which is in the zone \"psu\", and its guard \"psu-guard\" is not open",
 	     "add \"psu-guard\" to open: the hand that turns it goes behind that guard"},
 	    {guard_shut, HS_ERROR, LINE_STEP,
-	     "the do step \"s1\" has hands in the zone \"psu\", and its guard \"psu-guard\" is not open",
+	     "the act step \"s1\" has hands in the zone \"psu\", and its guard \"psu-guard\" is not open",
 	     "add \"psu-guard\" to open, or outside = true when it is done from outside the guard"},
 	    {guard_shut_replace, HS_ERROR, LINE_STEP,
 	     "the replace step \"s1\" has hands in the zone \"psu\", and its guard \"psu-guard\" is not open",
@@ -435,9 +448,11 @@ static void test_spoiled(void **state)
 	     "the adjust step \"s1\" has hands in the zone \"inside\", and its guard \"rf-shield\" is not open",
 	     "add \"rf-shield\" to open, or outside = true when it is done from outside the guard"},
 	    {change_shut, HS_ERROR, LINE_STEP,
-	     "the do step \"s1\" has hands in the zone \"psu\", and its guard \"psu-guard\" is not open",
+	     "the act step \"s1\" has hands in the zone \"psu\", and its guard \"psu-guard\" is not open",
 	     "add \"psu-guard\" to open, or outside = true when it is done from outside the guard"},
-	    {unshort_by_hand, HS_ERROR, LINE_STEP, "the do step \"s1\" takes the short off \"C7\", and reads nothing",
+	    {undone_unmade, HS_WARNING, LINE_STEP, "step \"s1\" undoes \"LK1\", which no step makes",
+	     "the step that does it says makes = { \"LK1\" }"},
+	    {unshort_by_hand, HS_ERROR, LINE_STEP, "the act step \"s1\" takes the short off \"C7\", and reads nothing",
 	     "leave out unshort; only a read or collect step has a store without its short"},
 	    {live_beside, HS_ERROR, LINE_READING,
 	     "step \"s1\" reads beside the open guard of the zone \"psu\" with power \"on\", by a hookup not attached "
@@ -472,6 +487,8 @@ static void test_spoiled(void **state)
 	     "say power = \"on\", or whichever state it is read in"},
 	    {keyed_no_emitter, HS_ERROR, LINE_STEP, "step \"s1\" keys the unit, and nothing says what emits",
 	     "declare what the unit emits: emits = { J2 = { rf = \"50 W\" } }"},
+	    {keyed_nothing, HS_ERROR, LINE_STEP, "step \"s1\" keys J2 without a load",
+	     "name the load: load = { \"50 ohm\", at = \"J2\", rated = \"100 W\" }"},
 	    {keyed_no_load, HS_ERROR, LINE_STEP, "step \"s1\" keys J2 without a load",
 	     "name the load: load = { \"50 ohm\", at = \"J2\", rated = \"100 W\" }"},
 	    {keyed_small_load, HS_ERROR, LINE_STEP, "step \"s1\" keys J2 into a load rated 30 W, and it emits 50 W",
