@@ -5,12 +5,12 @@
 #include "past.h"
 
 /* Builds from the sources, which are there already, and checks what was built. */
-static void build_once(hs_bench *bench, const char *word, bool rough)
+static void build_once(hs_bench *bench, const char *word, hs_exactness places)
 {
 	hs_error ignored = {0}; /* what went wrong is among the problems too */
 	if (bench->kit_sources)
-		bench->kit = (rough ? hs_kit_load_rough : hs_kit_load)(bench->kit_sources, &bench->problems, &ignored);
-	bench->book = (rough ? hs_book_open_rough : hs_book_open)(bench->playbook_sources, bench->kit, &bench->problems, &ignored);
+		bench->kit = hs_kit_load(bench->kit_sources, places, &bench->problems, &ignored);
+	bench->book = hs_book_open(bench->playbook_sources, bench->kit, places, &bench->problems, &ignored);
 	bench->playbook = bench->book ? hs_book_playbook(bench->book) : NULL;
 	if (word && !hs_is_path(word) && bench->playbook && bench->playbook->id &&
 	    strcmp(bench->playbook->id, word) != 0)
@@ -35,7 +35,7 @@ static void build_once(hs_bench *bench, const char *word, bool rough)
 /* Most playbooks that are run are clean; one that is not is built again, for the exact lines of what is wrong. */
 static void build(hs_bench *bench, const char *word)
 {
-	build_once(bench, word, true);
+	build_once(bench, word, HS_PLACES_ROUGH);
 	if (bench->problems.count == 0)
 		return;
 	hs_book_free(bench->book);
@@ -44,7 +44,7 @@ static void build(hs_bench *bench, const char *word)
 	bench->book = NULL;
 	bench->kit = NULL;
 	bench->problems = (hs_problems){0};
-	build_once(bench, word, false);
+	build_once(bench, word, HS_PLACES_EXACT);
 }
 
 bool hs_bench_load(hs_bench *bench, const hs_folders *folders, const char *word, const char *playbook_path,

@@ -208,7 +208,7 @@ static bool kit_loss(request *r, hs_folders *folders, hs_error *error)
 	bool good = true;
 	if (path) {
 		sources = hs_sources_from_disk(path, NULL, 0, error);
-		kit = sources ? hs_kit_load(sources, &problems, error) : NULL;
+		kit = sources ? hs_kit_load(sources, HS_PLACES_EXACT, &problems, error) : NULL;
 		if (sources)
 			hs_problems_quote(&problems, sources);
 		hs_problems_sort(&problems);

@@ -78,10 +78,14 @@ static bool run(hs_build *build, const char *what, lua_CFunction declare, lua_CF
 	return false;
 }
 
-static hs_kit *load_kit(hs_sources *sources, bool rough, hs_problems *problems, hs_error *error)
+hs_kit *hs_kit_load(hs_sources *sources, hs_exactness places, hs_problems *problems, hs_error *error)
 {
 	hs_kit *kit = hs_kit_new();
-	hs_build build = {.sources = sources, .rough = rough, .problems = problems, .arena = kit->arena, .making = kit};
+	hs_build build = {.sources = sources,
+	                  .rough = places == HS_PLACES_ROUGH,
+	                  .problems = problems,
+	                  .arena = kit->arena,
+	                  .making = kit};
 	bool good = run(&build, "kit", declare_kit, bind_kit, error);
 	hs_sandbox_close(build.sandbox);
 	free(build.functions);
@@ -89,16 +93,6 @@ static hs_kit *load_kit(hs_sources *sources, bool rough, hs_problems *problems, 
 		return kit;
 	hs_kit_free(kit);
 	return NULL;
-}
-
-hs_kit *hs_kit_load(hs_sources *sources, hs_problems *problems, hs_error *error)
-{
-	return load_kit(sources, false, problems, error);
-}
-
-hs_kit *hs_kit_load_rough(hs_sources *sources, hs_problems *problems, hs_error *error)
-{
-	return load_kit(sources, true, problems, error);
 }
 
 static hs_playbook *new_playbook(void)
@@ -119,12 +113,13 @@ static void seal(hs_book *book, hs_problems *problems)
 	}
 }
 
-static hs_book *open_book(hs_sources *sources, const hs_kit *kit, bool rough, hs_problems *problems, hs_error *error)
+hs_book *hs_book_open(hs_sources *sources, const hs_kit *kit, hs_exactness places, hs_problems *problems,
+                      hs_error *error)
 {
 	hs_book *book = hs_alloc(sizeof *book);
 	book->playbook = new_playbook();
 	hs_build build = {.sources = sources,
-	                  .rough = rough,
+	                  .rough = places == HS_PLACES_ROUGH,
 	                  .problems = problems,
 	                  .arena = book->playbook->arena,
 	                  .playbook = book->playbook,
@@ -140,16 +135,6 @@ static hs_book *open_book(hs_sources *sources, const hs_kit *kit, bool rough, hs
 	seal(book, problems);
 	book->playbook->evaluator = (hs_evaluator){&book->functions, hs_evaluate};
 	return book;
-}
-
-hs_book *hs_book_open(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error)
-{
-	return open_book(sources, kit, false, problems, error);
-}
-
-hs_book *hs_book_open_rough(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error)
-{
-	return open_book(sources, kit, true, problems, error);
 }
 
 void hs_book_free(hs_book *book)

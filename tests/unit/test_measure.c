@@ -474,7 +474,7 @@ static void a_kit_calculates(void **state)
 	                    "pad \"P1\" { loss = show(" NET
 	                    ":loss('400 MHz') + coax.type_loss('RG-213/U', '100 MHz', '100 m'), 'dB', 2) }\n",
 	                    NULL, NULL);
-	hs_kit *kit = hs_kit_load(sources, &problems, &error);
+	hs_kit *kit = hs_kit_load(sources, HS_PLACES_EXACT, &problems, &error);
 	if (!kit || problems.count > 0)
 		fail_msg("%s", problems.count ? problems.items[0].what.message : error.message);
 	assert_near(kit->parts[0]->fixed_db, 8.8);
@@ -511,7 +511,7 @@ static void call_function(size_t row)
 	    "step \"f\" { to = \"end\", uses = { \"a\" }, decide = function(v) %s end }\n",
 	    functions[row].body);
 	hs_sources *sources = measure_sources("x.lua", text, NULL, NULL);
-	hs_book *book = hs_book_open(sources, NULL, &problems, &error);
+	hs_book *book = hs_book_open(sources, NULL, HS_PLACES_EXACT, &problems, &error);
 	if (!book || problems.count > 0)
 		fail_msg("%s", problems.count ? problems.items[0].what.message : error.message);
 	const hs_evaluator *evaluator = &hs_book_playbook(book)->evaluator;

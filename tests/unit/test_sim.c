@@ -49,9 +49,9 @@ static int open_played(void **state)
 	hs_buf_init(&whole);
 	hs_buf_printf(&whole, "%s%s", HEAD, book_text);
 	p.kit_sources = hs_sources_from_text("kit.lua", kit_text, strlen(kit_text), &error);
-	p.kit = hs_kit_load(p.kit_sources, &problems, &error);
+	p.kit = hs_kit_load(p.kit_sources, HS_PLACES_EXACT, &problems, &error);
 	p.sources = hs_sources_from_text("x.lua", whole.data, whole.length, &error);
-	p.book = p.kit != NULL ? hs_book_open(p.sources, p.kit, &problems, &error) : NULL;
+	p.book = p.kit != NULL ? hs_book_open(p.sources, p.kit, HS_PLACES_EXACT, &problems, &error) : NULL;
 	if (p.book == NULL)
 		fail_msg("%s:%d: %s", error.file, error.line, error.message);
 	hs_playbook_check(hs_book_playbook(p.book), &problems);

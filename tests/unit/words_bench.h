@@ -52,11 +52,11 @@ static inline void bench_open_with(bench *b, const char *text, const char *kit)
 	assert_non_null(b->sources);
 	if (kit != NULL) {
 		b->kit_sources = hs_sources_from_text("kit.lua", kit, strlen(kit), &error);
-		b->kit = hs_kit_load(b->kit_sources, &problems, &error);
+		b->kit = hs_kit_load(b->kit_sources, HS_PLACES_EXACT, &problems, &error);
 		if (b->kit == NULL)
 			fail_msg("%s:%d: %s", error.file, error.line, error.message);
 	}
-	b->book = hs_book_open(b->sources, b->kit, &problems, &error);
+	b->book = hs_book_open(b->sources, b->kit, HS_PLACES_EXACT, &problems, &error);
 	if (b->book == NULL)
 		fail_msg("%s:%d: %s", error.file, error.line, error.message);
 	hs_playbook_check(hs_book_playbook(b->book), &problems);

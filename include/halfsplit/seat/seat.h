@@ -14,6 +14,7 @@
 #ifndef HALFSPLIT_SEAT_SEAT_H
 #define HALFSPLIT_SEAT_SEAT_H
 
+#include "halfsplit/base/utc.h"
 #include "halfsplit/engine/engine.h"
 #include "halfsplit/seat/screen.h"
 
@@ -67,12 +68,7 @@ struct hs_seat {
 
 /* The time of an event just given: the UTC text into stamp ("2026-11-24T09:30:00.000Z"), the monotonic time returned.
  */
-#define HS_STAMP_ROOM 32
 int64_t hs_seat_stamp(hs_seat *seat, char stamp[HS_STAMP_ROOM]);
-
-/* Milliseconds since 1970 UTC as text, for years 1970 to 9999, and back; the text must have the form above. */
-void hs_utc_print(int64_t utc_ms, char stamp[HS_STAMP_ROOM]);
-bool hs_utc_read(const char *text, int64_t *utc_ms);
 
 /*
  * What a typed line means at this ask. Command words: help ? why show redo pause leave stop, and note TEXT, each also
