@@ -124,6 +124,8 @@
 ---@field first string[] what to do first so that the unit harms itself no further
 ---@field symptom? halfsplit.Symptom
 ---@field enter? halfsplit.Id|halfsplit.Entry[] where a run begins; the first step unless given
+---@field tools? string|string[] to be laid out, besides the unit's
+---@field consumables? string|string[]
 
 ---Declares the playbook; once in the file that is run.
 ---@param table halfsplit.Playbook
@@ -217,6 +219,8 @@ function playbook(table) end
 ---@field switch? string where it is switched off
 ---@field standby? boolean it has a standby state
 ---@field controls? table<halfsplit.Id, halfsplit.Control>
+---@field tools? string|string[] to be laid out, beside the drivers that the fixings call for
+---@field consumables? string|string[]
 
 ---Declares where energy is and what comes off; once. What is not declared is not guarded.
 ---@param table halfsplit.Unit
@@ -356,6 +360,7 @@ function role(name) end
 ---@field with? halfsplit.Id[] temporary changes that may be in place while powered
 ---@field set? halfsplit.Settings
 ---@field minutes? number
+---@field helper? string what a second person does here
 ---@field inject? halfsplit.Injection
 ---@field load? halfsplit.Load
 ---@field key? halfsplit.Quantity how long it is keyed

@@ -33,8 +33,17 @@ typedef struct hs_command {
 
 #define HS_OPTIONS(array) .options = (array), .option_count = sizeof(array) / sizeof *(array)
 
-extern const hs_command hs_command_run, hs_command_resume, hs_command_audit, hs_command_show, hs_command_check,
-    hs_command_list, hs_command_prove, hs_command_calc, hs_command_loss, hs_command_completion;
+extern const hs_command hs_command_run;
+extern const hs_command hs_command_resume;
+extern const hs_command hs_command_audit;
+extern const hs_command hs_command_show;
+extern const hs_command hs_command_check;
+extern const hs_command hs_command_list;
+extern const hs_command hs_command_prepare;
+extern const hs_command hs_command_prove;
+extern const hs_command hs_command_calc;
+extern const hs_command hs_command_loss;
+extern const hs_command hs_command_completion;
 
 /* All commands, in the order in which they are told of; main.c. */
 extern const hs_command *const hs_commands[];

@@ -348,6 +348,8 @@ static void step_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words 
 {
 	const hs_step *step = &engine->playbook->steps[ask->step];
 	hs_buf_str(&out->heading, hs_step_title(step));
+	if (step->helper != NULL)
+		hs_buf_printf(&out->caution, "A second person is needed here: %s\n", step->helper);
 	if (step->note != NULL)
 		hs_buf_printf(&out->help, "%s\n", step->note);
 	if (ask->kind == HS_ASK_READ) {

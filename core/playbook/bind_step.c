@@ -5,7 +5,8 @@
 
 static const char *const common_words[] = {"title",   "note",    "power", "zone",   "outside", "open",   "with",
                                            "minutes", "inject",  "load",  "key",    "most",    "beyond", "attach",
-                                           "live",    "unshort", "set",   "breaks", "passed",  "not_yet"};
+                                           "live",    "unshort", "set",   "breaks", "passed",  "not_yet",
+                                           "helper"};
 static const char *const end_words[] = {"title", "note", "passed", "not_yet"};
 static const char *const tell_words[] = {"tell", "next"};
 static const char *const read_words[] = {"read",  "limits", "plausible", "low",        "ok",
@@ -211,6 +212,7 @@ static void read_common(const hs_table *table, hs_step *step)
 	if (type != LUA_TNIL && !(step->minutes >= 0 && step->minutes < 100000 && type == LUA_TNUMBER))
 		hs_table_problem(table, "minutes", "\"minutes\" is %s, and a number of minutes was wanted",
 		                 hs_table_what(table, "minutes"));
+	step->helper = hs_table_text(table, "helper");
 	read_inject(table, step);
 	read_load(table, step);
 	read_attach(table, step);

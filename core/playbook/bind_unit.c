@@ -18,7 +18,8 @@ static const char *const store_words[] = {"charged", "farads", "bleed", "zone", 
 static const char *const over_words[] = {"farads", "bleed"};
 static const char *const emit_words[] = {"rf", "key"};
 static const char *const unit_words[] = {"supply", "rails",   "stores", "emits",  "zones",
-                                         "parts",  "changes", "breaks", "switch", "standby", "controls"};
+                                         "parts",  "changes", "breaks", "switch", "standby", "controls",
+                                         "tools",  "consumables"};
 static const char *const point_words[] = {"title", "zone", "behind", "accepts", "gives", "dc", "impedance", "connector"};
 
 /* ---- names of things of the unit ---- */
@@ -437,6 +438,8 @@ static void read_unit(const hs_table *table)
 	unit->where = hs_table_where(table, NULL);
 	hs_table_known(table, "a unit", 0, (hs_words[]){HS_WORDS(unit_words)}, 1);
 	unit->has_standby = hs_table_flag(table, "standby");
+	unit->tools = hs_table_texts(table, "tools", &unit->tool_count);
+	unit->consumables = hs_table_texts(table, "consumables", &unit->consumable_count);
 	const char *title = hs_table_text(table, "switch");
 	if (title)
 		unit->switch_title = title;

@@ -168,6 +168,7 @@ typedef struct hs_step {
 	uint8_t set[HS_CONTROLS_MOST]; /* positions needed, from 1; 0: any */
 	uint32_t unshort;        /* energy sources (stores) whose fitted short comes out for this reading */
 	double minutes;
+	const char *helper;      /* what a second person does here, NULL: one is enough */
 	hs_injection inject;
 	const char *load;        /* what keyed power goes into, NULL */
 	double load_watts;
@@ -255,6 +256,10 @@ typedef struct hs_playbook {
 	const char *family;
 	const char *const *first; /* what to do first so that the unit harms itself no further */
 	size_t first_count;
+	const char *const *consumables; /* to be laid out before a run, as the unit's */
+	size_t consumable_count;
+	const char *const *tools;
+	size_t tool_count;
 	hs_symptom symptom;
 	hs_choice *entries;       /* which functional check failed; one entry: not asked */
 	size_t entry_count;

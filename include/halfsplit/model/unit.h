@@ -131,6 +131,10 @@ typedef struct hs_bench_unit {
 	int emitter_count;
 	hs_point *points;
 	int point_count;
+	const char *const *consumables;    /* to be laid out: paste, gaskets, fuses */
+	size_t consumable_count;
+	const char *const *tools;          /* beside the drivers that the fixings call for */
+	size_t tool_count;
 	const char *switch_title;          /* where it is switched off: "the front-panel switch" unless stated */
 	hs_where where;
 } hs_bench_unit;
