@@ -698,6 +698,7 @@ function lead(id) end
 ---@field serial? string
 ---@field gives? halfsplit.Range it is a source
 ---@field connector? halfsplit.Connector at its input or output
+---@field read? string|string[] a program of the shop's own that prints the reading, and its words
 
 ---@param id halfsplit.Id
 ---@return fun(table: halfsplit.Instrument)

@@ -288,6 +288,10 @@ static bool take_answer(hs_engine *engine, const hs_event *event, hs_taken *take
 		               ask.kind == HS_ASK_NONE ? "nothing" : id.data);
 		goto out;
 	}
+	if (!hs_taken_fits(engine, &ask, event, error)) {
+		good = false;
+		goto out;
+	}
 	bool long_break = time_passes(engine, event->mono_ms, ask.earliest_ms);
 	hs_ask now = hs_next_ask(engine);
 	if (long_break && !hs_ask_same(&now, &ask)) {

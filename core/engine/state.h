@@ -173,6 +173,9 @@ bool hs_course_reading(hs_engine *engine, int item, const hs_entry *entry, hs_er
 void hs_course_lapse(hs_engine *engine, unsigned how);
 void hs_course_void_readings(hs_engine *engine);
 
+/* taken.c: an answer by a program fits the ask, and is what the program printed */
+bool hs_taken_fits(const hs_engine *engine, const hs_ask *ask, const hs_event *event, hs_error *error);
+
 /* measure.c */
 typedef struct hs_limits_used {
 	bool has;

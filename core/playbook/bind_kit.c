@@ -5,13 +5,15 @@
 #include "halfsplit/lineup/network.h"
 #include "table.h"
 
+enum { PROGRAM_MOST = 17 };
+
 static const char *const cable_words[] = {"title", "type",  "length", "points", "touchstone",
                                           "u",     "rated", "to",     "serial", "ends"};
 static const char *const pad_words[] = {"title", "loss", "points", "touchstone", "u", "rated", "to", "serial", "ends"};
 static const char *const probe_words[] = {"title", "ratio", "touch", "loss", "u", "rated", "to", "serial", "ends"};
 static const char *const lead_words[] = {"title", "u", "serial"};
 static const char *const instrument_words[] = {"title", "reads",     "from", "to",     "freq", "u",
-                                               "max",   "impedance", "due",  "serial", "gives", "connector"};
+                                               "max",   "impedance", "due",  "serial", "gives", "connector", "read"};
 static const char *const range_words[] = {"from", "to", "freq", "u"};
 static const char *const max_words[] = {"rf", "dc"};
 
@@ -417,6 +419,32 @@ static void read_max(const hs_table *table, hs_part *part)
 	hs_table_done(&max);
 }
 
+/* Where a program lies must not hang on the folder somebody happens to stand in, nor on a search path. */
+static bool good_program(const char *name)
+{
+	return *name == '/' || (!strchr(name, '/') && strcmp(name, "..") != 0 && strcmp(name, ".") != 0);
+}
+
+static void read_program(const hs_table *table, hs_part *part)
+{
+	size_t count;
+	const char **words = hs_table_texts(table, "read", &count);
+	if (count == 0)
+		return;
+	if (!good_program(words[0])) {
+		hs_problem *problem = hs_table_problem(table, hs_table_item(table, "read", 0),
+		                                       "the program \"%s\" is named by neither a full path nor a file beside the kit", words[0]);
+		hs_problem_hint(problem, "write read = { \"/usr/local/bin/PROGRAM\" }, or only the name of a file that lies beside the kit");
+	} else if (count > PROGRAM_MOST) {
+		hs_table_problem(table, "read", "a program takes at most %d words", PROGRAM_MOST - 1);
+	} else {
+		part->program = words;
+		part->program_count = count;
+	}
+	if (part->range_count == 0)
+		hs_table_problem(table, "read", "the instrument \"%s\" reads nothing, so no program can read it", part->id);
+}
+
 static void read_instrument(const hs_table *table, hs_part *part)
 {
 	hs_table_known(table, "an instrument", table->decl->skip, (hs_words[]){HS_WORDS(instrument_words)}, 1);
@@ -437,6 +465,7 @@ static void read_instrument(const hs_table *table, hs_part *part)
 	read_max(table, part);
 	hs_table_positive(table, "impedance", HS_OHM, &part->impedance_ohm);
 	part->has_ends[0] = hs_table_connector(table, "connector", &part->ends[0]);
+	read_program(table, part);
 }
 
 /* ---- hookups ---- */

@@ -168,7 +168,7 @@ static typed type(trial *t, const leg *it, const char *text)
 	hs_ask ask = hs_engine_next(t->engine);
 	int64_t before = t->now_ms;
 	t->now_ms = ask.earliest_ms > t->now_ms ? ask.earliest_ms : t->now_ms + 1000;
-	hs_event event = {HS_EVENT_ANSWER, it->ask, text, "Proof", "2026-01-01T00:00:00.000Z", t->now_ms};
+	hs_event event = {.kind = HS_EVENT_ANSWER, .ask = it->ask, .text = text, .by = "Proof", .utc = "2026-01-01T00:00:00.000Z", .mono_ms = t->now_ms};
 	hs_taken taken = HS_NOT_TAKEN;
 	hs_error error = {0};
 	bool went_on = hs_engine_take(t->engine, &event, &taken, &error);

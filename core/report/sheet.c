@@ -10,6 +10,7 @@ typedef struct hs_walk {
 	hs_sheet *sheet;
 	size_t event;
 	const char *utc, *by, *ask, *typed; /* of the event whose lines these are */
+	bool by_program;
 	const char *bound;                  /* of the reading: "< ", "> ", "" */
 	long reading;                       /* the item that a moved line completes; -1 none */
 	long answer;                        /* the item of the event itself; -1 none */
@@ -171,6 +172,7 @@ static void on_corrected(hs_walk *walk, const hs_json *line)
 	else
 		item->typed = walk->typed;
 	walk->answer = -1;
+	item->by_program = item->typed && walk->by_program;
 	item->kind = HS_ITEM_READING;
 	item->step = keep_member(walk, line, "step");
 	item->reading = keep_member(walk, line, "reading");
@@ -364,6 +366,7 @@ static void on_event(hs_walk *walk, const hs_json *line, const char *event)
 	walk->by = keep_member(walk, line, "by");
 	walk->ask = keep_member(walk, line, "ask");
 	walk->typed = keep_member(walk, line, "text");
+	walk->by_program = hs_json_get_string(line, "raw") != NULL;
 	walk->reading = walk->answer = -1;
 	sit(walk, strcmp(event, "resume") == 0);
 	hs_json_get_bool(line, "accepted", &accepted);

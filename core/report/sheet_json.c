@@ -36,6 +36,8 @@ static void put_item(hs_json_writer *w, const hs_item *item)
 	put_if(w, "step", item->step);
 	put_if(w, "reading", item->reading);
 	put_if(w, "typed", item->typed);
+	if (item->by_program)
+		hs_json_put_bool(w, "by_program", true);
 	put_if(w, "corrections", item->corrections);
 	put_if(w, "value", item->value);
 	put_if(w, "expanded", item->expanded);

@@ -149,7 +149,7 @@ static void reading(const hs_item *item, hs_buf *text)
 	if (item->derived)
 		hs_buf_printf(text, "%s of the readings", item->typed);
 	else if (item->typed)
-		hs_buf_printf(text, "typed %s", item->typed);
+		hs_buf_printf(text, item->by_program ? "taken by program %s" : "typed %s", item->typed);
 	else
 		hs_buf_str(text, "as read before");
 	if (item->corrections)

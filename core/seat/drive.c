@@ -7,9 +7,11 @@ typedef struct hs_turn {
 	hs_ask_words words;
 	hs_buf id;
 	hs_input input;
+	const hs_part *from; /* the instrument whose program can give this reading; NULL: it is typed */
+	hs_buf raw;
 } hs_turn;
 
-static void turn_begin(hs_turn *turn, const hs_engine *engine)
+static void turn_begin(hs_turn *turn, const hs_seat *seat, const hs_engine *engine)
 {
 	memset(turn, 0, sizeof *turn);
 	turn->ask = hs_engine_next(engine);
@@ -17,6 +19,10 @@ static void turn_begin(hs_turn *turn, const hs_engine *engine)
 	hs_buf_init(&turn->id);
 	hs_engine_ask_id(engine, &turn->ask, &turn->id);
 	hs_input_init(&turn->input);
+	hs_buf_init(&turn->raw);
+	turn->from = seat->rehearsal ? NULL : hs_taker_offers(seat->taker, engine, &turn->ask);
+	if (turn->from)
+		hs_buf_printf(&turn->words.wanted, ", or Enter to take it from %s", turn->from->id);
 }
 
 static void turn_end(hs_turn *turn)
@@ -24,6 +30,7 @@ static void turn_end(hs_turn *turn)
 	hs_ask_words_free(&turn->words);
 	hs_buf_free(&turn->id);
 	hs_input_free(&turn->input);
+	hs_buf_free(&turn->raw);
 }
 
 static void show_buf(hs_seat *seat, hs_buf *text)
@@ -202,18 +209,49 @@ static void say_more(hs_seat *seat, const hs_engine *engine, const hs_turn *turn
 	show_buf(seat, &text);
 }
 
+/* Enter or `take`, where a program can give the reading: it is run, and its line becomes the answer. True: that failed, and was said. */
+static bool could_not_take(hs_seat *seat, hs_turn *turn)
+{
+	hs_buf *text = &turn->input.text;
+	bool asked = turn->from && turn->input.kind == HS_INPUT_ANSWER && (text->length == 0 || hs_same_word(text->data, "take"));
+	if (!asked)
+		return false;
+	hs_buf said, line;
+	hs_error error = {0};
+	hs_buf_init(&said);
+	hs_buf_init(&line);
+	seat->show(seat, "  taking it ...\n");
+	bool good = hs_taker_take(seat->taker, turn->from, &turn->raw, &line, &error);
+	if (good) {
+		hs_buf_clear(text);
+		hs_buf_str(text, line.data);
+		hs_buf_printf(&said, "  %s gave: ", turn->from->id);
+		hs_buf_shown(&said, line.data, false);
+		hs_buf_char(&said, '\n');
+	} else {
+		hs_error_render(&error, &said);
+		hs_buf_str(&said, "  Type what the instrument shows, or try again with Enter.\n");
+	}
+	show_buf(seat, &said);
+	hs_buf_free(&line);
+	return !good;
+}
+
 static bool one_turn(hs_seat *seat, hs_engine *engine, hs_journal *journal, const char *by, bool *redo_told,
                      hs_error *error)
 {
 	hs_turn turn;
-	turn_begin(&turn, engine);
+	turn_begin(&turn, seat, engine);
 	bool fine = seat->ask(seat, engine, &turn.ask, &turn.words, &turn.input, error);
-	if (fine && !told_redo(seat, engine, &turn, redo_told) && !shown_only(seat, engine, &turn)) {
+	if (fine && !told_redo(seat, engine, &turn, redo_told) && !shown_only(seat, engine, &turn) &&
+	    !could_not_take(seat, &turn)) {
 		hs_event event = {.kind = event_kind(turn.input.kind),
 		                  .text = turn.input.text.data ? turn.input.text.data : "",
 		                  .by = by};
-		if (event.kind == HS_EVENT_ANSWER)
+		if (event.kind == HS_EVENT_ANSWER) {
 			event.ask = turn.id.data;
+			event.raw = turn.raw.length > 0 ? turn.raw.data : NULL;
+		}
 		hs_taken taken;
 		hs_error why = {0};
 		if (!hs_drive_event(seat, engine, journal, &event, &taken, &why))

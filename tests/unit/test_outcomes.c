@@ -147,7 +147,7 @@ static void test_witness_runs(void **state)
 		*answer = '\0';
 		hs_ask ask = hs_engine_next(engine);
 		now_ms = ask.earliest_ms > now_ms ? ask.earliest_ms : now_ms + 1000;
-		hs_event event = {HS_EVENT_ANSWER, line, answer + 2, "Proof", "2026-01-01T00:00:00.000Z", now_ms};
+		hs_event event = {.kind = HS_EVENT_ANSWER, .ask = line, .text = answer + 2, .by = "Proof", .utc = "2026-01-01T00:00:00.000Z", .mono_ms = now_ms};
 		hs_taken taken;
 		taken_all = taken_all && hs_engine_take(engine, &event, &taken, &error);
 	}

@@ -47,6 +47,9 @@ void hs_engine_open(hs_engine *engine);
 void hs_engine_ask_id(const hs_engine *engine, const hs_ask *ask, hs_buf *out);
 void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *out); /* hs_ask_words_free it */
 
+/* The instrument whose program can give the reading asked for, as the run's kit names it; NULL when there is none. */
+const hs_part *hs_engine_program(const hs_engine *engine, const hs_ask *ask);
+
 /* Where a control stands, or NULL when that is not known. */
 const char *hs_engine_control(const hs_engine *engine, int control);
 

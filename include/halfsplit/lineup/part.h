@@ -81,6 +81,8 @@ typedef struct hs_part {
 	double impedance_ohm;     /* 0: not stated */
 	const char *due;          /* calibration due date "2027-03-31", NULL when not stated */
 	const char *serial;
+	const char *const *program; /* of the shop's own, by which it is read; only a live seat ever runs it */
+	size_t program_count;       /* 0: it is read by eye */
 } hs_part;
 
 /*

@@ -33,7 +33,7 @@ typedef struct hs_item {
 	const char *utc, *by, *ask, *step, *reading;
 	const char *typed, *corrections, *value, *expanded, *limits, *outcome, *side, *left;
 	const char *word, *to, *clears, *implicates, *text, *why, *before, *after;
-	bool passed, taken_back, derived;
+	bool passed, taken_back, derived, by_program; /* by_program: `typed` is what the instrument's own program printed */
 } hs_item;
 
 typedef struct hs_sheet_instrument {

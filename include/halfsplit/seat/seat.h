@@ -17,6 +17,7 @@
 #include "halfsplit/base/utc.h"
 #include "halfsplit/engine/engine.h"
 #include "halfsplit/seat/screen.h"
+#include "halfsplit/seat/taker.h"
 
 typedef enum hs_input_kind {
 	HS_INPUT_ANSWER, /* text answers the ask; may be "" */
@@ -64,6 +65,7 @@ struct hs_seat {
 	const char *name; /* "terminal", "piped", "answers file": for the transcript */
 	bool rehearsal;   /* nobody stands at a unit: the clock is virtual, the transcript must say rehearsal */
 	hs_screen screen; /* how to render for this seat; now_ms and width are brought up to date by every ask */
+	const hs_taker *taker; /* takes readings by programs; NULL: all are typed. Kept by the caller; a rehearsal has none */
 };
 
 /* The time of an event just given: the UTC text into stamp ("2026-11-24T09:30:00.000Z"), the monotonic time returned.
