@@ -164,6 +164,7 @@ function playbook(table) end
 ---@class (exact) halfsplit.Emitter
 ---@field rf halfsplit.Quantity the power it emits
 ---@field key? halfsplit.Quantity the longest key-down; 5 s unless given
+---@field cool? halfsplit.Quantity how long it rests between two key-downs
 
 -- words: core/playbook/bind_unit.c zone_words
 ---@class (exact) halfsplit.Zone

@@ -352,6 +352,8 @@ static bool read_value(hs_engine *engine, const hs_ask *ask, const char *text, h
 		return false;
 	}
 	hs_state *state = engine->state;
+	if (hs_step_need(engine->playbook, step) == HS_NEED_KEYED)
+		hs_physical_keyed(&state->physical, state->last_ms);
 	if (hs_joined_moved(state, reading) && !hs_hookup_touches(reading->hookup))
 		hs_course_lapse(engine, HS_HOLDS_HOOKUP);
 	*failed = !hs_course_reading(engine, ask->item, &entered, error);
@@ -468,6 +470,8 @@ void hs_answer_physical(hs_engine *engine, const hs_ask *ask, const char *text)
 		hs_course_void_for(engine, step);
 		hs_physical_touch(&engine->state->physical);
 	} else if (ask->kind == HS_ASK_READ) {
+		if (hs_step_need(engine->playbook, step) == HS_NEED_KEYED)
+			hs_physical_keyed(&engine->state->physical, engine->state->last_ms);
 		hs_joined_moved(engine->state, &step->readings[ask->item]);
 	} else if (ask->kind == HS_ASK_CHOOSE) {
 		int which = pick(step->choices, step->choice_count, text, &why);

@@ -15,7 +15,7 @@
 /* The load is fitted with the power off and serves every step until something is done to the unit; the others are asked for each. */
 #define HS_KEYED_FACTS                                                                                                 \
 	(HS_FACT_BIT(HS_FACT_LOAD_LOW) | HS_FACT_BIT(HS_FACT_PORTS) | HS_FACT_BIT(HS_FACT_INSTRUMENT) |                \
-	 HS_FACT_BIT(HS_FACT_CLEAR))
+	 HS_FACT_BIT(HS_FACT_COOLED) | HS_FACT_BIT(HS_FACT_CLEAR))
 /* What is settled for a live reading while the unit is dead outlives the energising; the rest is asked just before it. */
 #define HS_LIVE_DEAD_FACTS                                                                                             \
 	(HS_FACT_BIT(HS_FACT_LIVE_WHY) | HS_FACT_BIT(HS_FACT_LIVE_BY) | HS_FACT_BIT(HS_FACT_LIVE_SUPPLY) |             \
@@ -46,6 +46,9 @@ bool hs_store_in_reach(const hs_bench_unit *unit, const hs_physical *physical, i
 
 /* Whether this cover, once on, shuts the zone: it is the zone's guard, or the guard is behind it. A zone without a guard is behind each. */
 bool hs_cover_encloses(const hs_bench_unit *unit, int cover, int zone);
+
+/* When it has cooled after the last key-down: by the longest rest that any emitter states; 0 when it need not. */
+int64_t hs_cooled_ms(const hs_bench_unit *unit, const hs_physical *physical);
 
 /* The stretches of a live reading: set up while dead, and confirmed just before. False: *gate is what is missing. */
 bool hs_live_is_set_up(const hs_physical *physical, const hs_target *target);

@@ -43,6 +43,7 @@ static const fact_row rows[HS_FACT_COUNT] = {
     [HS_FACT_LOAD_LOW] = {"keyed", "low-power", HS_SUBJECT_NONE, HS_GATE_WORD, {"proved"}},
     [HS_FACT_PORTS] = {"keyed", "ports", HS_SUBJECT_NONE, HS_GATE_WORD, {"closed"}},
     [HS_FACT_INSTRUMENT] = {"keyed", "instrument", HS_SUBJECT_NONE, HS_GATE_WORD, {"protected"}},
+    [HS_FACT_COOLED] = {"keyed", "cooled", HS_SUBJECT_NONE, HS_GATE_WORD, {"cooled"}},
     [HS_FACT_CLEAR] = {"keyed", "people", HS_SUBJECT_NONE, HS_GATE_WORD, {"clear"}},
     [HS_FACT_LIVE_WHY] = {"live", "why", HS_SUBJECT_NONE, HS_GATE_WORD, {"confirmed"}},
     [HS_FACT_LIVE_BY] = {"live", "authorised", HS_SUBJECT_NONE, HS_GATE_WHO, {0}},

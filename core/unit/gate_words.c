@@ -223,6 +223,9 @@ static void text_keyed(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *o
 	case HS_FACT_PORTS:
 		hs_buf_str(out, "Look at every radio-frequency port: each must end in a load, a cap or an instrument.");
 		break;
+	case HS_FACT_COOLED:
+		hs_buf_str(out, "Leave the key alone until it has cooled, then type cooled.");
+		break;
 	case HS_FACT_INSTRUMENT:
 		hs_buf_str(out, "See that enough pad or coupling stands before the instrument for all this unit can "
 		                "give, average and peak.");
@@ -304,6 +307,7 @@ static const char *const dangers[HS_FACT_COUNT] = {
     [HS_FACT_LOAD_LOW] = "Keying without a load destroys the output and burns whoever is near.",
     [HS_FACT_PORTS] = "Never look into an open port or guide, and make or break nothing while keyed.",
     [HS_FACT_INSTRUMENT] = "An instrument without its pad is gone in the first key-down.",
+    [HS_FACT_COOLED] = "Output stage and load are rated for a rest between two key-downs; without it they burn, and so do fingers.",
     [HS_FACT_CLEAR] = "The exposure limit is the shop's to set; with people near, it stays unkeyed.",
     [HS_FACT_LIVE_WHY] = "A live reading is the last resort: most faults show dead.",
     [HS_FACT_LIVE_BY] = "Live work that nobody authorised is not done.",

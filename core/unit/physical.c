@@ -15,6 +15,8 @@ void hs_physical_void(hs_physical *physical)
 	physical->ever_open = kept.ever_open;
 	physical->shorted = kept.shorted;
 	physical->charged = kept.charged;
+	physical->was_keyed = kept.was_keyed;
+	physical->keyed_ms = kept.keyed_ms;
 }
 
 void hs_physical_touch(hs_physical *physical)
@@ -22,6 +24,13 @@ void hs_physical_touch(hs_physical *physical)
 	physical->facts &= ~(HS_ENERGISING_FACTS | HS_KEYED_FACTS | HS_LIVE_FACTS | HS_FACT_BIT(HS_FACT_LOAD));
 	physical->keyed_step = physical->live_step = -1;
 	physical->load_emitter = -1;
+}
+
+void hs_physical_keyed(hs_physical *physical, int64_t now_ms)
+{
+	physical->was_keyed = true;
+	physical->keyed_ms = now_ms;
+	physical->facts &= ~HS_FACT_BIT(HS_FACT_COOLED);
 }
 
 void hs_physical_unkey(hs_physical *physical)

@@ -94,6 +94,8 @@ static int64_t earliest_of(const taking *t)
 		computed = hs_wait_over_ms(t->unit, t->physical, t->gate->subject);
 	else if (t->gate->fact == HS_FACT_RECHECK)
 		computed = t->physical->proved_ms + HS_RECHECK_MS;
+	else if (t->gate->fact == HS_FACT_COOLED)
+		computed = hs_cooled_ms(t->unit, t->physical);
 	else if (t->gate->fact == HS_FACT_HELD)
 		computed = t->physical->held_until_ms[t->gate->subject];
 	return computed > earliest ? computed : earliest;

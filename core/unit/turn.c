@@ -99,6 +99,7 @@ static bool up_in_turn(const hs_bench_unit *unit, const hs_physical *p, const hs
 	case HS_FACT_LOAD_LOW:
 	case HS_FACT_PORTS:
 	case HS_FACT_INSTRUMENT:
+	case HS_FACT_COOLED:
 	case HS_FACT_CLEAR:
 		return p->power == HS_POWER_ON && all_open_confirmed(p);
 	case HS_FACT_LIVE_WHY:

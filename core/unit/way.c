@@ -249,16 +249,20 @@ static bool way_loaded(const hs_bench_unit *unit, const hs_physical *physical, c
 	       ask(gate, HS_FACT_LOAD, target->emitter);
 }
 
-static bool way_keyed(const hs_physical *physical, const hs_target *target, hs_gate *gate)
+static bool way_keyed(const hs_bench_unit *unit, const hs_physical *physical, const hs_target *target, hs_gate *gate)
 {
-	static const hs_gate_fact order[] = {HS_FACT_LOAD_LOW, HS_FACT_PORTS, HS_FACT_INSTRUMENT, HS_FACT_CLEAR};
+	static const hs_gate_fact order[] = {HS_FACT_LOAD_LOW, HS_FACT_PORTS, HS_FACT_INSTRUMENT, HS_FACT_COOLED, HS_FACT_CLEAR};
+	int64_t cooled_ms = hs_cooled_ms(unit, physical);
 	bool same = physical->keyed_step == target->step;
-	for (size_t i = 0; i < sizeof order / sizeof *order; i++)
-		if (!same || !hs_physical_has(physical, order[i])) {
-			ask(gate, order[i], -1);
-			gate->key_seconds = target->key_seconds;
-			return false;
-		}
+	for (size_t i = 0; i < sizeof order / sizeof *order; i++) {
+		bool needless = order[i] == HS_FACT_COOLED && cooled_ms == 0;
+		if (needless || (same && hs_physical_has(physical, order[i])))
+			continue;
+		ask(gate, order[i], -1);
+		gate->earliest_ms = order[i] == HS_FACT_COOLED ? cooled_ms : 0;
+		gate->key_seconds = target->key_seconds;
+		return false;
+	}
 	return true;
 }
 
@@ -300,7 +304,7 @@ bool hs_way_next(const hs_bench_unit *unit, const hs_physical *physical, const h
 	case HS_POWER_KEYED:
 		return way_loaded(unit, physical, target, gate, blocker) &&
 		       way_shut(unit, physical, target, gate, blocker) &&
-		       way_powered(unit, physical, HS_POWER_ON, gate) && way_keyed(physical, target, gate);
+		       way_powered(unit, physical, HS_POWER_ON, gate) && way_keyed(unit, physical, target, gate);
 	case HS_POWER_UNKNOWN:
 	case HS_POWER_COUNT:
 		break;

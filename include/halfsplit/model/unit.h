@@ -97,6 +97,7 @@ typedef struct hs_emitter {
 	const char *id;        /* the point that emits */
 	double watts;
 	double key_seconds;    /* longest key-down, 5 s unless stated */
+	double cool_seconds;   /* how long it rests between two; 0: not stated */
 	hs_where where;
 } hs_emitter;
 

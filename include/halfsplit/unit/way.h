@@ -51,6 +51,7 @@ typedef enum hs_gate_fact {
 	HS_FACT_LOAD_LOW,      /* keyed/low-power: "proved" (the load shown good at low power) */
 	HS_FACT_PORTS,         /* keyed/ports: "closed" (no open RF port) */
 	HS_FACT_INSTRUMENT,    /* keyed/instrument: "protected" */
+	HS_FACT_COOLED,        /* keyed/cooled: "cooled", after a key-down where the unit states how long it rests, and not sooner */
 	HS_FACT_CLEAR,         /* keyed/people: "clear" */
 	/* live: a reading by hand in a live hazardous zone; asked for each step, the first five while it is proved dead */
 	HS_FACT_LIVE_WHY,      /* live/why: "confirmed" (the playbook's reason why it cannot be read dead) */
@@ -89,6 +90,8 @@ typedef struct hs_physical {
 	uint64_t open;             /* the open list */
 	uint64_t ever_open;
 	int keyed_step;            /* the step the keyed facts were given for; -1 */
+	bool was_keyed;
+	int64_t keyed_ms;          /* when it was keyed last */
 	int live_step;             /* the step the live facts were given for; -1 */
 	int load_emitter;          /* the emitter the load was given for; -1 none in particular */
 } hs_physical;
@@ -148,6 +151,9 @@ void hs_physical_touch(hs_physical *physical);
 
 /* Something was joined to the unit with the power on: before it is keyed, all but the load is confirmed anew. */
 void hs_physical_unkey(hs_physical *physical);
+
+/* It was keyed for a reading: before the next key-down it rests as long as the unit states. */
+void hs_physical_keyed(hs_physical *physical, int64_t now_ms);
 
 /* "gate/waited/C7" and back. */
 void hs_gate_id(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out);
