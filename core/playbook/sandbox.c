@@ -175,3 +175,22 @@ bool hs_sandbox_run_main(hs_sandbox *sandbox, long long budget, hs_error *error)
 {
 	return hs_sandbox_protected(sandbox, run_main, NULL, budget, error);
 }
+
+const char *hs_type_words(int type)
+{
+	switch (type) {
+	case LUA_TNIL:
+		return "nothing";
+	case LUA_TBOOLEAN:
+		return "true or false";
+	case LUA_TNUMBER:
+		return "a number";
+	case LUA_TSTRING:
+		return "a text";
+	case LUA_TTABLE:
+		return "a table";
+	case LUA_TFUNCTION:
+		return "a function";
+	}
+	return "something else";
+}

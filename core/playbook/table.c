@@ -113,28 +113,9 @@ bool hs_table_has(const hs_table *table, const char *key)
 	return hs_table_type(table, key) != LUA_TNIL;
 }
 
-static const char *type_words(int type)
-{
-	switch (type) {
-	case LUA_TNIL:
-		return "nothing";
-	case LUA_TBOOLEAN:
-		return "true or false";
-	case LUA_TNUMBER:
-		return "a number";
-	case LUA_TSTRING:
-		return "a text";
-	case LUA_TTABLE:
-		return "a table";
-	case LUA_TFUNCTION:
-		return "a function";
-	}
-	return "something else";
-}
-
 const char *hs_table_what(const hs_table *table, const char *key)
 {
-	return type_words(hs_table_type(table, key));
+	return hs_type_words(hs_table_type(table, key));
 }
 
 /* How a message names a key: "limits" in quotes, or "value 2" of the table. */
@@ -212,7 +193,7 @@ void hs_table_known(const hs_table *table, const char *what, size_t positions, c
 				unknown_word(table, what, word, rows, row_count);
 		} else if (!lua_isinteger(L, -1)) {
 			hs_table_problem(table, NULL, "%s has a key that is %s, and only words are keys", what,
-			                 type_words(lua_type(L, -1)));
+			                 hs_type_words(lua_type(L, -1)));
 		} else if (lua_tointeger(L, -1) < 1 || (size_t)lua_tointeger(L, -1) > positions) {
 			const char *key = hs_key_at(table, (size_t)lua_tointeger(L, -1));
 			hs_problem *problem =
