@@ -126,6 +126,7 @@
 ---@field enter? halfsplit.Id|halfsplit.Entry[] where a run begins; the first step unless given
 ---@field tools? string|string[] to be laid out, besides the unit's
 ---@field consumables? string|string[]
+---@field proved? boolean no instrument is believed before a prove step showed it good
 
 ---Declares the playbook; once in the file that is run.
 ---@param table halfsplit.Playbook
@@ -394,6 +395,51 @@ function role(name) end
 ---@field difference? string[] two names of readings: the first less the second
 ---@field ratio? string[] two names of readings: the first over the second
 
+-- words: core/playbook/bind_step.c zero_words
+---The leads' own resistance, taken off what is read with them until a piece of them changes.
+---@class (exact) halfsplit.ZeroStep: halfsplit.BenchStep
+---@field zero string the hookup
+---@field limits? halfsplit.Limits|halfsplit.LimitsFunction "at most 2 ohm" unless given
+---@field low? halfsplit.Branch
+---@field ok? halfsplit.Branch
+---@field high? halfsplit.Branch
+---@field unsure? halfsplit.Branch
+---@field unread? halfsplit.Branch
+---@field otherwise? halfsplit.Branch
+---@field uses? halfsplit.Uses
+
+-- words: core/playbook/bind_leads.c straight_words
+---@class (exact) halfsplit.Straight
+---@field [1] string the source's hookup
+---@field [2] string the meter's hookup
+---@field level halfsplit.Quantity what the source is set to
+---@field freq halfsplit.Quantity
+---@field u? halfsplit.Quantity what joining the leads anew may make; 0.1 dB unless given
+
+-- words: core/playbook/bind_step.c straight_step_words
+---Two leads end to end: what they are measured to take goes before their tables.
+---@class (exact) halfsplit.StraightStep: halfsplit.BenchStep
+---@field straight halfsplit.Straight
+---@field limits? halfsplit.Limits|halfsplit.LimitsFunction of what the meter shows; 1 dB around what the tables say unless given
+---@field low? halfsplit.Branch
+---@field ok? halfsplit.Branch
+---@field high? halfsplit.Branch
+---@field unsure? halfsplit.Branch
+---@field unread? halfsplit.Branch
+---@field otherwise? halfsplit.Branch
+---@field uses? halfsplit.Uses
+
+-- words: core/playbook/bind_step.c prove_words
+---An instrument shown good on a known source of the kit.
+---@class (exact) halfsplit.ProveStep: halfsplit.BenchStep
+---@field prove {[1]: string, [2]: halfsplit.Measurand} the hookup, and what is read with it
+---@field low? halfsplit.Branch
+---@field ok? halfsplit.Branch
+---@field high? halfsplit.Branch
+---@field unsure? halfsplit.Branch
+---@field unread? halfsplit.Branch
+---@field otherwise? halfsplit.Branch a finding that blames nobody
+
 -- words: core/playbook/bind_look.c answer_words
 ---@class (exact) halfsplit.Answer
 ---@field [1] string the word typed
@@ -578,6 +624,9 @@ function role(name) end
 ---| halfsplit.AdjustStep
 ---| halfsplit.WatchStep
 ---| halfsplit.ReadStep
+---| halfsplit.ZeroStep
+---| halfsplit.StraightStep
+---| halfsplit.ProveStep
 ---| halfsplit.LookStep
 ---| halfsplit.CompareStep
 ---| halfsplit.ActStep
@@ -711,6 +760,23 @@ function instrument(id) end
 ---@return fun(parts: string[])
 ---@overload fun(parts: string[])
 function hookup(name) end
+
+-- words: core/playbook/bind_kit_known.c known_words
+---@class (exact) halfsplit.Known
+---@field [1] string its id, or what is read on it
+---@field [2]? halfsplit.Measurand
+---@field title? string
+---@field serial? string
+---@field due? string
+---@field level halfsplit.Quantity
+---@field freq? halfsplit.Quantity
+---@field u halfsplit.Accuracy how well it is known
+
+---Something whose level the shop knows well, to show instruments good on.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.Known)
+---@overload fun(table: halfsplit.Known)
+function known(id) end
 
 -- words: core/playbook/bind_role.c bind_words
 ---The playbooks it is for come first: ids, folders or families; none: all.

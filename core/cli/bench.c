@@ -140,6 +140,18 @@ static void note_unbound(hs_names *names, const char *name, const hs_hookup *hoo
 	names->items[names->count++] = name;
 }
 
+static const char *known_of(hs_measurand reads)
+{
+	switch (reads) {
+	case HS_READS_POWER: return "a known source of power";
+	case HS_READS_VOLTS: return "a known source of volts";
+	case HS_READS_AC_VOLTS: return "a known source of AC volts";
+	case HS_READS_OHMS: return "a known resistance";
+	case HS_READS_FREQUENCY: return "a known frequency";
+	default: return "a known source of what is read";
+	}
+}
+
 size_t hs_bench_unbound(const hs_bench *bench, hs_buf *out)
 {
 	hs_names names = {0};
@@ -148,6 +160,9 @@ size_t hs_bench_unbound(const hs_bench *bench, hs_buf *out)
 		const hs_step *step = &playbook->steps[i];
 		if (step->inject.given)
 			note_unbound(&names, step->inject.hookup_name, step->inject.hookup);
+		note_unbound(&names, step->through_name, step->through);
+		if (step->leads == HS_LEADS_PROVE && !step->known && step->readings[0].hookup)
+			note_unbound(&names, known_of(step->readings[0].reads), NULL);
 		for (size_t j = 0; j < step->reading_count; j++)
 			note_unbound(&names, step->readings[j].hookup_name, step->readings[j].hookup);
 	}

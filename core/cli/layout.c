@@ -159,8 +159,14 @@ static void add_uses(hs_layout *layout, const hs_playbook *playbook, const hs_ki
 	if (step->inject.given)
 		add_use(layout, playbook, kit,
 		        &(use){step->inject.hookup_name, step->inject.at_text, step->inject.point, HS_READS_POWER, step->inject.freq_hz, true});
+	if (step->leads == HS_LEADS_STRAIGHT)
+		add_use(layout, playbook, kit, &(use){step->through_name, NULL, -1, HS_READS_POWER, step->readings[0].freq_hz, true});
 	for (size_t i = 0; i < step->reading_count; i++) {
 		const hs_reading *reading = &step->readings[i];
+		if (reading->leads != HS_LEADS_NONE) {
+			add_use(layout, playbook, kit, &(use){reading->hookup_name, NULL, -1, hs_reading_measurand(reading), reading->freq_hz, false});
+			continue;
+		}
 		add_use(layout, playbook, kit,
 		        &(use){reading->hookup_name, reading->at_text, reading->point, hs_reading_measurand(reading), reading->freq_hz, false});
 	}
@@ -259,9 +265,34 @@ static void add_opened(hs_layout *layout, const hs_openable *it)
 		           it->connector ? it->connector : "");
 }
 
+/* Without a kit the playbook knows no known source; with one it is the engine's own choice that is told. */
+static void add_known(hs_layout *layout, const hs_playbook *playbook, const hs_kit *kit, const hs_step *step)
+{
+	const hs_reading *reading = &step->readings[0];
+	const hs_hookup *hookup = reading->hookup_name ? bound(playbook, kit, reading->hookup_name) : NULL;
+	const hs_known *known = hs_kit_known_for(kit, hookup, reading->reads);
+	if (!known) {
+		add_printf(layout, &layout->missing, "a known source, to show %s good for %s", reading->hookup_name ? reading->hookup_name : "the instrument",
+		           hs_measurand_name(reading->reads));
+		return;
+	}
+	hs_buf line;
+	hs_buf_init(&line);
+	hs_buf_printf(&line, "%s%s%s, ", known->id, known->title ? ", " : "", known->title ? known->title : "");
+	hs_quantity_print(&line, known->level, -1);
+	if (known->freq_hz > 0) {
+		hs_buf_str(&line, " at ");
+		hs_quantity_print(&line, (hs_quantity){known->freq_hz, HS_HERTZ}, -1);
+	}
+	add_printf(layout, &layout->knowns, "%s, for %s", line.data, reading->hookup_name);
+	hs_buf_free(&line);
+}
+
 static void add_step(hs_layout *layout, const hs_playbook *playbook, const hs_kit *kit, const hs_step *step)
 {
 	add_uses(layout, playbook, kit, step);
+	if (step->leads == HS_LEADS_PROVE)
+		add_known(layout, playbook, kit, step);
 	if (step->helper)
 		add_printf(layout, &layout->helpers, "%s: %s", hs_step_title(step), step->helper);
 	if (!step->load)
@@ -314,7 +345,7 @@ void hs_layout_make(hs_layout *layout, const hs_playbook *playbook, const hs_kit
 
 void hs_layout_free(hs_layout *layout)
 {
-	hs_lines_of *all[] = {&layout->adapters, &layout->terminations, &layout->loads,  &layout->drivers, &layout->tools,  &layout->consumables,
+	hs_lines_of *all[] = {&layout->knowns,   &layout->adapters, &layout->terminations, &layout->loads,  &layout->drivers, &layout->tools,  &layout->consumables,
 	                      &layout->helpers,  &layout->covers,       &layout->changes, &layout->overdue, &layout->missing};
 	for (size_t i = 0; i < sizeof all / sizeof *all; i++)
 		free(all[i]->items);

@@ -101,6 +101,7 @@ static void put_layout(hs_buf *out, const hs_playbook *playbook, const hs_layout
 		hs_buf_str(out, "Hookups\n");
 	for (size_t i = 0; i < layout->lead_count; i++)
 		put_lead(out, &layout->leads[i]);
+	put_list(out, "Known sources", &layout->knowns);
 	put_list(out, "Adapters", &layout->adapters);
 	put_list(out, "Terminations", &layout->terminations);
 	put_list(out, "Loads", &layout->loads);
@@ -170,6 +171,7 @@ static void put_json(hs_buf *out, const hs_playbook *playbook, const hs_layout *
 	hs_json_put_integer(&w, "edition", playbook->edition);
 	put_json_instruments(&w, layout);
 	put_json_leads(&w, layout);
+	put_strings(&w, "known_sources", &layout->knowns);
 	put_strings(&w, "adapters", &layout->adapters);
 	put_strings(&w, "terminations", &layout->terminations);
 	put_strings(&w, "loads", &layout->loads);

@@ -1,6 +1,7 @@
 /* One answer to one ask: accepted with its effects, or refused with one plain sentence. */
 #include "core/engine/state.h"
 
+#include <limits.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -338,7 +339,7 @@ static bool read_value(hs_engine *engine, const hs_ask *ask, const char *text, h
 		return false;
 	}
 	hs_measure measure;
-	if (!hs_measure_take(engine->playbook, reading, &entered, &measure, NULL, NULL, &inner)) {
+	if (!hs_measure_take(engine, reading, &entered, INT_MAX, &measure, NULL, NULL, &inner)) {
 		hs_buf_str(why, inner.message);
 		return false;
 	}

@@ -115,8 +115,10 @@ static bool time_passes(hs_engine *engine, int64_t now_ms, int64_t earliest_ms)
 	bool long_break = now_ms - since > HS_BREAK_MS && state->physical.power != HS_POWER_UNKNOWN;
 	if (now_ms > state->last_ms)
 		state->last_ms = now_ms;
-	if (long_break)
+	if (long_break) {
 		hs_physical_void(&state->physical);
+		hs_leads_lapse(engine, NULL);
+	}
 	return long_break;
 }
 
@@ -176,6 +178,7 @@ static void resume_state(hs_engine *engine, int64_t now_ms)
 	state->entered_ms = state->physical.keyed_ms = now_ms;
 	state->act_ms = INT64_MIN / 2; /* however short the break was, too long ago */
 	hs_course_lapse(engine, HS_HOLDS_ALL);
+	hs_leads_lapse(engine, NULL);
 }
 
 /* ---- refolding: physical facts over all events, judgement over the answers that survive ---- */

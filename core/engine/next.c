@@ -176,6 +176,13 @@ static bool parted_source(const hs_engine *engine, int step, hs_ask *ask)
 	return false;
 }
 
+/* The source's lead is wanted off the unit; where its line can carry DC it comes off with the power off, as it went on. */
+static bool source_at_hand(const hs_engine *engine, int step, hs_ask *ask)
+{
+	const hs_joined *source = &engine->state->source;
+	return source->hookup == NULL || (join_power(engine, source, -1, step, ask) && parted_source(engine, step, ask));
+}
+
 static bool reads_dead(const hs_step *step, const hs_ask *wanted)
 {
 	if (wanted->kind != HS_ASK_READ)
@@ -436,6 +443,8 @@ static hs_ask before_step(const hs_engine *engine, const hs_ask *wanted)
 		return ask;
 	/* What is open and not named is closed before leads are joined for power, so that the unit is not switched off twice. */
 	if (reads_dead(step, wanted) && !step->inject.given && !parted_source(engine, wanted->step, &ask))
+		return ask;
+	if (step->leads == HS_LEADS_STRAIGHT && !source_at_hand(engine, wanted->step, &ask))
 		return ask;
 	if (!joined_source(engine, step, wanted->step, &ask))
 		return ask;

@@ -13,6 +13,7 @@
 typedef struct hs_slot {
 	bool taken;      /* a value is there */
 	bool lapsed;     /* something changed since: it may not be reused */
+	int order;       /* which reading of the run it was: later ones have a higher number */
 	hs_outcome outcome;
 	hs_entry_kind kind;
 	hs_quantity quantity;
@@ -72,6 +73,7 @@ typedef struct hs_state {
 	double first_value;   /* adjust: the first reading, to see a response */
 	int64_t entered_ms;
 	int finding;
+	int orders;           /* readings taken so far */
 	int last_slot;        /* of the last reading taken, for `same`; -1 */
 	int retest_of, retest_at; /* a replace step whose retests are under way, -1; which comes next */
 	int judged_step, judged_item; /* what `why` speaks of; item -1: derived */
@@ -176,14 +178,24 @@ void hs_course_void_readings(hs_engine *engine);
 /* taken.c: an answer by a program fits the ask, and is what the program printed */
 bool hs_taken_fits(const hs_engine *engine, const hs_ask *ask, const hs_event *event, hs_error *error);
 
+/* leads.c */
+/* Puts what was measured of the leads into the correction, in place of their tables or beside them. */
+void hs_leads_correct(const hs_engine *engine, const hs_reading *reading, int before, hs_correction *correction);
+void hs_leads_limits(const hs_step *step, const hs_measure *measure, hs_limits *limits); /* of a prove step */
+void hs_leads_lapse(hs_engine *engine, const char *part); /* what was measured of leads with this part; NULL: of all */
+/* The order of the instrument's last reading that showed it good; -1 when there is none. */
+int hs_leads_good_since(const hs_engine *engine, const hs_part *instrument);
+void hs_leads_drifted(hs_engine *engine, const hs_part *instrument, int since);
+
 /* measure.c */
 typedef struct hs_limits_used {
 	bool has;
 	hs_limits limits;
 } hs_limits_used;
 bool hs_measure_limits(hs_engine *engine, const hs_reading *reading, hs_limits_used *out, hs_error *error);
-bool hs_measure_take(const hs_playbook *playbook, const hs_reading *reading, const hs_entry *entry, hs_measure *out, hs_buf *warning,
-                     const char *utc, hs_error *error);
+/* before: only what was measured of the leads before this reading counts; INT_MAX: all of it. */
+bool hs_measure_take(const hs_engine *engine, const hs_reading *reading, const hs_entry *entry, int before, hs_measure *out,
+                     hs_buf *warning, const char *utc, hs_error *error);
 void hs_measure_judge(hs_measure *measure, const hs_reading *reading, const hs_limits_used *limits);
 bool hs_measure_derive(const hs_step *step, const hs_measure *a, const hs_measure *b, hs_measure *out, hs_error *error);
 double hs_reading_impedance(const hs_playbook *playbook, const hs_reading *reading);

@@ -153,6 +153,12 @@ static void print_signed(hs_buf *out, double value, hs_unit unit)
 	hs_quantity_print(out, (hs_quantity){fabs(value), unit}, 2);
 }
 
+static void put_ohm(hs_buf *out, double ohm)
+{
+	hs_buf_str(out, ohm < 0.0 ? "- " : "+ ");
+	hs_quantity_print(out, (hs_quantity){fabs(ohm), HS_OHM}, -1);
+}
+
 static void why_value(const hs_engine *engine, const hs_measure *m, hs_buf *out)
 {
 	const hs_reading *reading = engine->last_reading;
@@ -172,11 +178,13 @@ static void why_value(const hs_engine *engine, const hs_measure *m, hs_buf *out)
 	for (size_t i = 0; i < m->correction.count; i++) {
 		const hs_correction_line *line = &m->correction.lines[i];
 		hs_buf_str(out, "  ");
-		if (line->factor != 1.0)
+		if (line->ohm != 0.0)
+			put_ohm(out, -line->ohm);
+		else if (line->factor != 1.0)
 			hs_buf_printf(out, "x %g", line->factor);
 		else
 			print_signed(out, line->db, HS_DB);
-		hs_buf_printf(out, "   %s, %s\n", line->part->id, line->source);
+		hs_buf_printf(out, "   %s, %s\n", hs_correction_name(line), line->source);
 	}
 	hs_buf_printf(out, "  at %-9s ", reading->at_text != NULL ? reading->at_text : "the unit");
 	hs_quantity_print(out, m->corrected, -1);

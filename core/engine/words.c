@@ -311,7 +311,7 @@ static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const 
 			hs_buf_printf(&out->text, " with %s", reading->hookup_name);
 		hs_buf_char(&out->text, '.');
 	}
-	if (reading->loose)
+	if (reading->loose && reading->leads == HS_LEADS_NONE)
 		hs_buf_str(&out->text, " It lies on the mat, out of the unit.");
 	if (reading->held != NULL)
 		hs_buf_printf(&out->text, " Hold %s down meanwhile.", reading->held);
@@ -334,12 +334,12 @@ static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const 
 	const char *unit = hs_unit_name(reading->unit);
 	hs_buf_printf(&out->wanted, "%s%s%s%s", hs_measurand_name(reading->reads), unit[0] != '\0' ? " in " : "", unit,
 	              reading->hookup_name != NULL ? " as the instrument shows it" : "");
-	if (reading->has_limits) {
-		hs_buf_str(&out->help, "A healthy unit shows ");
+	if (reading->has_limits && reading->leads != HS_LEADS_PROVE) {
+		hs_buf_str(&out->help, reading->leads == HS_LEADS_NONE ? "A healthy unit shows " : "Good is ");
 		hs_limits_print(&out->help, &reading->limits);
 		hs_buf_str(&out->help, " here. ");
 	}
-	if (reading->hookup != NULL)
+	if (reading->hookup != NULL && reading->leads != HS_LEADS_STRAIGHT)
 		hs_buf_str(&out->help, "Type what the instrument shows; the hookup is taken off by halfsplit.");
 	forms_of_entry(reading, &out->help);
 }

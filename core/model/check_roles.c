@@ -19,6 +19,8 @@ static bool named(const hs_playbook *book, const char *name)
 {
 	for (size_t i = 0; i < book->step_count; i++) {
 		const hs_step *step = &book->steps[i];
+		if (step->through_name && strcmp(step->through_name, name) == 0)
+			return true;
 		if (step->inject.hookup_name && strcmp(step->inject.hookup_name, name) == 0)
 			return true;
 		for (size_t r = 0; r < step->reading_count; r++)

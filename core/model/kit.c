@@ -17,6 +17,7 @@ void hs_kit_free(hs_kit *kit)
 	free(kit->parts);
 	free(kit->hookups);
 	free(kit->bindings);
+	free(kit->knowns);
 	hs_arena_free(kit->arena);
 	free(kit);
 }
@@ -64,6 +65,30 @@ void hs_kit_add_hookup(hs_kit *kit, hs_hookup *hookup)
 {
 	kit->hookups = hs_grow(kit->hookups, &kit->hookup_room, kit->hookup_count + 1, sizeof *kit->hookups);
 	kit->hookups[kit->hookup_count++] = hookup;
+}
+
+void hs_kit_add_known(hs_kit *kit, hs_known *known)
+{
+	kit->knowns = hs_grow(kit->knowns, &kit->known_room, kit->known_count + 1, sizeof *kit->knowns);
+	kit->knowns[kit->known_count++] = known;
+}
+
+const hs_known *hs_kit_known_for(const hs_kit *kit, const hs_hookup *hookup, hs_measurand reads)
+{
+	for (size_t i = 0; kit && hookup && hookup->instrument && i < kit->known_count; i++) {
+		const hs_known *known = kit->knowns[i];
+		const hs_part *instrument = hookup->instrument;
+		bool inside = false;
+		hs_quantity stands = {0, known->level.unit};
+		hs_correction correction;
+		if (known->reads != reads || !hs_hookup_range(hookup, reads, known->freq_hz, &known->level, &inside) || !inside)
+			continue;
+		bool rated = instrument->has_max_rf &&
+		             hs_quantity_convert(instrument->max_rf, known->level.unit, instrument->impedance_ohm, &stands, NULL);
+		if (hs_hookup_correct(hookup, reads, known->freq_hz, &correction, NULL) && (!rated || known->level.value <= stands.value))
+			return known;
+	}
+	return NULL;
 }
 
 void hs_kit_add_binding(hs_kit *kit, const hs_binding *binding)

@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 #include "halfsplit/lineup/network.h"
-#include "table.h"
+#include "names.h"
 
 enum { PROGRAM_MOST = 17 };
 
@@ -62,8 +62,7 @@ static bool add_term(const hs_table *table, const char *key, const char *term, h
 	return false;
 }
 
-/* unit: of the values it is the accuracy of; a level's is in dB. */
-static bool read_accuracy(const hs_table *table, const char *key, hs_unit unit, hs_accuracy *out)
+bool hs_read_accuracy(const hs_table *table, const char *key, hs_unit unit, hs_accuracy *out)
 {
 	hs_unit wanted = hs_unit_is_level(unit) ? HS_DB : unit;
 	const char *text = hs_table_text(table, key);
@@ -95,7 +94,7 @@ static void read_part_u(const hs_table *table, hs_part *part)
 		hs_problem_hint(problem, "write it in dB, as in \"0.2 dB\"");
 		return;
 	}
-	if (!read_accuracy(table, "u", in_percent ? HS_VOLT : HS_DB, &u))
+	if (!hs_read_accuracy(table, "u", in_percent ? HS_VOLT : HS_DB, &u))
 		return;
 	part->has_u = true;
 	part->u_db = in_percent ? 20 * log10(1 + u.percent / 100) : u.absolute;
@@ -338,7 +337,7 @@ static void read_range(const hs_table *table, hs_measurand reads, hs_range *rang
 	read_band(table, &range->freq_from_hz, &range->freq_to_hz);
 	if (range->has_range)
 		unit = range->from.unit;
-	if (!read_accuracy(table, "u", unit, &range->u) && !hs_table_has(table, "u")) {
+	if (!hs_read_accuracy(table, "u", unit, &range->u) && !hs_table_has(table, "u")) {
 		hs_problem *problem = hs_table_problem(table, NULL, "the accuracy of %s at \"%s\" is not given",
 		                                       hs_measurand_name(reads), table->decl->id);
 		hs_problem_hint(problem, "add u = \"...\"; without it nothing can be judged");
@@ -394,7 +393,7 @@ static void read_gives(const hs_table *table, hs_part *part)
 	if (!hs_table_has(&gives, "from") && !hs_table_has(&gives, "to"))
 		hs_table_problem(&gives, NULL, "\"%s\" does not say from what level to what level it gives", part->id);
 	read_band(&gives, &part->gives_freq_from_hz, &part->gives_freq_to_hz);
-	read_accuracy(&gives, "u", part->gives_from.unit, &part->gives_u);
+	hs_read_accuracy(&gives, "u", part->gives_from.unit, &part->gives_u);
 	hs_table_done(&gives);
 }
 
@@ -408,6 +407,16 @@ static bool is_date(const char *text)
 			return false;
 	int month = (text[5] - '0') * 10 + text[6] - '0', day = (text[8] - '0') * 10 + text[9] - '0';
 	return month >= 1 && month <= 12 && day >= 1 && day <= days[month - 1];
+}
+
+const char *hs_read_due(const hs_table *table)
+{
+	const char *due = hs_table_text(table, "due");
+	if (!due || is_date(due))
+		return due;
+	hs_problem *problem = hs_table_problem(table, "due", "\"%s\" is no date", due);
+	hs_problem_hint(problem, "write year, month and day, as in \"2027-03-31\"");
+	return NULL;
 }
 
 static void read_max(const hs_table *table, hs_part *part)
@@ -451,12 +460,7 @@ static void read_instrument(const hs_table *table, hs_part *part)
 	part->kind = HS_PART_INSTRUMENT;
 	part->title = hs_table_text(table, "title");
 	part->serial = hs_table_text(table, "serial");
-	part->due = hs_table_text(table, "due");
-	if (part->due && !is_date(part->due)) {
-		hs_problem *problem = hs_table_problem(table, "due", "\"%s\" is no date", part->due);
-		hs_problem_hint(problem, "write year, month and day, as in \"2027-03-31\"");
-		part->due = NULL;
-	}
+	part->due = hs_read_due(table);
 	if (hs_table_has(table, "reads"))
 		read_ranges(table, part);
 	read_gives(table, part);
@@ -589,5 +593,6 @@ void hs_bind_kit(hs_build *build, lua_State *L)
 		read_hookup(&table);
 		hs_table_done(&table);
 	}
+	hs_bind_knowns(build, L);
 	hs_bind_bindings(build, L);
 }

@@ -28,6 +28,9 @@ static const char *const collect_words[] = {"collect", "low",   "ok",    "high",
                                             "next",    "reuse", "holds", "decide", "uses",   "to"};
 static const char *const decide_words[] = {"decide", "uses", "to", "most", "beyond", "minutes"};
 static const char *const replace_words[] = {"replace", "text", "next", "voids", "retest", "cures"};
+static const char *const zero_words[] = {"zero", "limits", "low", "ok", "high", "unsure", "unread", "otherwise", "uses"};
+static const char *const straight_step_words[] = {"straight", "limits", "low", "ok", "high", "unsure", "unread", "otherwise", "uses"};
+static const char *const prove_words[] = {"prove", "low", "ok", "high", "unsure", "unread", "otherwise"};
 static const char *const finding_words[] = {"finding", "suspects", "separated", "proof", "not_tested", "advice"};
 static const char *const inject_words[] = {"at", "freq", "hookup", "margin"};
 static const char *const load_words[] = {"at", "rated", "time"};
@@ -368,6 +371,9 @@ static const kind_row kinds[] = {
     {"adjust", HS_STEP_ADJUST, "an adjust step", HS_WORDS(adjust_words), HS_WORDS(common_words), hs_read_adjust},
     {"watch", HS_STEP_ADJUST, "a watch step", HS_WORDS(watch_words), HS_WORDS(common_words), hs_read_watch},
     {"read", HS_STEP_READ, "a read step", HS_WORDS(read_words), HS_WORDS(common_words), hs_read_read},
+    {"zero", HS_STEP_READ, "a zero step", HS_WORDS(zero_words), HS_WORDS(common_words), hs_read_zero},
+    {"straight", HS_STEP_READ, "a straight step", HS_WORDS(straight_step_words), HS_WORDS(common_words), hs_read_straight},
+    {"prove", HS_STEP_READ, "a prove step", HS_WORDS(prove_words), HS_WORDS(common_words), hs_read_prove},
     {"look", HS_STEP_LOOK, "a look step", HS_WORDS(look_words), HS_WORDS(common_words), hs_read_look},
     {"compare", HS_STEP_LOOK, "a compare step", HS_WORDS(compare_words), HS_WORDS(common_words), hs_read_compare},
     {"act", HS_STEP_DO, "an act step", HS_WORDS(act_words), HS_WORDS(common_words), read_act},
@@ -406,7 +412,7 @@ static const kind_row *kind_of(const hs_table *table, const hs_step *step)
 	if (!found) {
 		hs_problem *problem = hs_table_problem(table, NULL, "the step \"%s\" does nothing", step->id);
 		hs_problem_hint(problem, "give it one of tell, read, look, compare, act, wait, adjust, watch, collect, "
-		                         "checklist, grid, decide, "
+		                         "checklist, grid, zero, straight, prove, decide, "
 		                         "replace, finding");
 	}
 	return found;
@@ -416,7 +422,7 @@ static void check_words(const hs_table *table, const kind_row *row)
 {
 	/* The word of a second kind was complained of by itself. */
 	static const char *const keys[] = {"tell", "adjust",  "watch",     "read", "look",   "compare", "act",
-	                                   "wait", "collect", "checklist", "grid", "decide", "replace", "finding"};
+	                                   "wait", "collect", "checklist", "grid", "decide", "replace", "finding", "zero", "straight", "prove"};
 	hs_words rows[] = {row->own, row->shared, HS_WORDS(keys)};
 	hs_table_known(table, row->what, table->decl->skip, rows, 3);
 }

@@ -12,7 +12,7 @@ struct hs_book {
 };
 
 static const char *const playbook_callees[] = {"playbook", "unit", "point", "suspect", "counter", "role", "healthy", "step"};
-static const char *const kit_callees[] = {"cable", "pad", "adapter", "probe", "lead", "instrument", "hookup", "bind"};
+static const char *const kit_callees[] = {"cable", "pad", "adapter", "probe", "lead", "instrument", "hookup", "bind", "known"};
 
 static int declare_playbook(lua_State *L)
 {

@@ -70,6 +70,15 @@ void hs_read_checklist(const hs_table *table, hs_step *step);
 void hs_read_grid(const hs_table *table, hs_step *step);
 /* Where a collect step leads once all is taken: by outcomes, or by its function. meant as in hs_read_outcomes. */
 void hs_read_collected(const hs_table *table, hs_step *step, bool meant);
+/* ---- bind_leads.c ---- */
+void hs_read_zero(const hs_table *table, hs_step *step);
+void hs_read_straight(const hs_table *table, hs_step *step);
+void hs_read_prove(const hs_table *table, hs_step *step);
+/* ---- bind_kit.c, for the known sources ---- */
+/* unit: of the values it is the accuracy of; a level's is in dB. False when absent, or wrong and complained of. */
+bool hs_read_accuracy(const hs_table *table, const char *key, hs_unit unit, hs_accuracy *out);
+const char *hs_read_due(const hs_table *table); /* NULL when absent or no date */
+
 void hs_read_look(const hs_table *table, hs_step *step);
 void hs_read_compare(const hs_table *table, hs_step *step);
 /* The kit's hookup for this name: what the shop bound it to, else the one of that name; NULL when there is none. */

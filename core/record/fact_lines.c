@@ -66,9 +66,14 @@ static void put_corrections(hs_json_writer *w, const hs_correction *correction)
 		hs_json_open_object(w, NULL);
 		if (line->part)
 			hs_json_put_string(w, "part", line->part->id);
+		put_if(w, "label", line->label);
 		hs_put_digits(w, "db", line->db);
 		hs_put_digits(w, "factor", line->factor);
 		hs_put_digits(w, "u_db", line->u_db);
+		if (line->ohm != 0 || line->u_ohm != 0) {
+			hs_put_digits(w, "ohm", line->ohm);
+			hs_put_digits(w, "u_ohm", line->u_ohm);
+		}
 		put_if(w, "source", line->source);
 		hs_json_close_object(w);
 	}

@@ -45,10 +45,16 @@ static bool print_corrections(hs_buf *out, const hs_correction *correction)
 	bool any = false;
 	for (size_t i = 0; i < correction->count; i++) {
 		const hs_correction_line *line = &correction->lines[i];
-		const char *name = line->part && line->part->id ? line->part->id : "hookup";
+		const char *name = hs_correction_name(line);
 		if (line->factor > 0 && fabs(line->factor - 1) > 1e-12) {
 			hs_buf_printf(out, "%s x ", any ? "" : " ");
 			hs_quantity_print(out, (hs_quantity){line->factor, HS_UNITLESS}, -1);
+			hs_buf_printf(out, " %s", name);
+			any = true;
+		}
+		if (line->ohm != 0) {
+			hs_buf_printf(out, "%s %c ", any ? "" : " ", line->ohm > 0 ? '-' : '+');
+			hs_quantity_print(out, (hs_quantity){fabs(line->ohm), HS_OHM}, -1);
 			hs_buf_printf(out, " %s", name);
 			any = true;
 		}
@@ -160,7 +166,8 @@ static void add_verdict(const hs_screen *screen, const hs_fact *fact, const hs_s
 	} else if (word_read(fact)) {
 		hs_buf_str(&line, hs_outcome_name(fact->outcome));
 	} else {
-		hs_buf_printf(&line, "%s: a healthy unit shows ", hs_outcome_name(fact->outcome));
+		static const char *const shows[] = {"a healthy unit shows", "good leads read", "by their tables the meter shows", "a good instrument shows"};
+		hs_buf_printf(&line, "%s: %s ", hs_outcome_name(fact->outcome), shows[fact->reading ? fact->reading->leads : HS_LEADS_NONE]);
 		hs_limits_print(&line, &measure->limits);
 		if (fact->outcome == HS_UNSURE)
 			print_unsure(&line, measure);

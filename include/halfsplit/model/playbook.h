@@ -96,6 +96,14 @@ typedef struct hs_evaluator {
 	             hs_error *error);
 } hs_evaluator;
 
+/* What a step measures of the leads themselves, off the unit. */
+typedef enum hs_leads {
+	HS_LEADS_NONE,
+	HS_LEADS_ZERO,     /* their own resistance, ends held together: taken off what is read with them */
+	HS_LEADS_STRAIGHT, /* a source's and a meter's lead end to end: what both take goes before their tables */
+	HS_LEADS_PROVE     /* a known source: the instrument is shown good before it is believed */
+} hs_leads;
+
 /* One value to be measured. */
 typedef struct hs_reading {
 	const char *name;        /* within its step; equals the step's id when it stands alone */
@@ -114,6 +122,7 @@ typedef struct hs_reading {
 	bool has_plausible;
 	hs_limits plausible;
 	uint8_t set[HS_CONTROLS_MOST]; /* positions this reading needs besides its step's; 0: any */
+	hs_leads leads;          /* of the leads themselves: not NONE only in a step of that kind */
 	bool loose;              /* on a removed part or a loose lead: no proof of dead needed */
 	double settle_s;
 	double within_s;         /* to be read within this time of the act before it; 0 none */
@@ -175,6 +184,12 @@ typedef struct hs_step {
 	double load_seconds;
 	int emitter;             /* which one is keyed; -1 none */
 	double key_seconds;      /* longest key-down here; 0: what the emitter states */
+	hs_leads leads;          /* a read step with one reading */
+	const char *through_name; /* straight: the source's lead; the reading has the meter's */
+	const hs_hookup *through; /* NULL: unbound */
+	hs_quantity through_level; /* what the source is set to, dBm */
+	double through_u_db;     /* half-width of what joining the leads anew makes */
+	const hs_known *known;   /* prove: the kit's known source; NULL: unbound */
 	hs_reading *readings;
 	size_t reading_count;
 	hs_derive derive;
@@ -260,6 +275,7 @@ typedef struct hs_playbook {
 	size_t consumable_count;
 	const char *const *tools;
 	size_t tool_count;
+	bool proved;              /* no instrument is believed before it was shown good on a known source */
 	hs_symptom symptom;
 	hs_choice *entries;       /* which functional check failed; one entry: not asked */
 	size_t entry_count;
