@@ -296,6 +296,188 @@ function counter(id) end
 ---@overload fun(table: halfsplit.Role)
 function role(name) end
 
+-- ---- line-ups ----
+
+---What stands for an element in the list of its line-up.
+---@alias halfsplit.Element userdata
+
+---Elements one behind the other; a text names a declared point.
+---@alias halfsplit.ElementList (halfsplit.Element|string)[]
+
+---"14 dB +/- 1 dB", { ["100 MHz"] = "14 dB", ["200 MHz"] = "13 dB" }; in a line-up of volts also a factor, "0.5 +/- 5 %".
+---@alias halfsplit.Gain string|table<string, string>
+
+---A frequency, or one for each position of a control: { band = { low = "1.33 GHz", high = "1.43 GHz" } }.
+---@alias halfsplit.Tuning halfsplit.Quantity|table<halfsplit.Id, table<string, halfsplit.Quantity>>
+
+-- words: core/playbook/bind_element.c stands_words
+---What an input stands.
+---@class (exact) halfsplit.Stands
+---@field average? halfsplit.Quantity
+---@field peak? halfsplit.Quantity
+---@field dc? halfsplit.Quantity
+
+-- words: core/playbook/bind_element.c common_words
+---@class (exact) halfsplit.LineElement
+---@field title? string
+---@field from? halfsplit.Id the element that feeds it, instead of the one before it
+---@field suspect? halfsplit.Id the suspect it is; that of its own id unless given
+---@field faults? table<string, string> what each mode of its suspect does: { ["low gain"] = "gain -10 dB" }
+---@field impedance? halfsplit.Quantity
+---@field supply? halfsplit.Id the supply element it is dead without
+---@field max? halfsplit.Stands what its input stands
+
+-- words: core/playbook/bind_element.c gain_words
+---@class (exact) halfsplit.LineGain: halfsplit.LineElement
+---@field gain? halfsplit.Gain
+---@field loss? halfsplit.Gain
+---@field touchstone? string a two-port file; |S21| is the gain
+---@field coax? string a generic cable type
+---@field length? halfsplit.Quantity of that cable
+---@field tolerance? halfsplit.Quantity of a table, a file or a cable
+
+-- words: core/playbook/bind_element.c port_words
+---@class (exact) halfsplit.LinePort: halfsplit.LineElement
+---@field accepts? halfsplit.Quantity
+---@field gives? halfsplit.Quantity
+
+---Where the signal comes in or goes out; declares the point when nothing else does.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LinePort): halfsplit.Element
+---@overload fun(table: halfsplit.LinePort): halfsplit.Element
+function port(id) end
+
+-- words: core/playbook/bind_element.c tap_words
+---A point as an element of a line-up.
+---@class (exact) halfsplit.LinePoint: halfsplit.LineGain
+---@field tap? string how far below the line one reads: "20 dB +/- 0.5 dB"
+
+-- words: core/playbook/bind_element.c stage_words
+---@class (exact) halfsplit.LineStage: halfsplit.LineGain
+---@field nf? halfsplit.Quantity noise figure
+---@field p1db? string output at 1 dB of compression: "+10 dBm +/- 0.5 dB"
+---@field holds? string it gives no more than that: a regulator, a limiter
+---@field times? halfsplit.Quantity it multiplies the frequency
+
+---An amplifier, filter, pad or cable.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LineStage): halfsplit.Element
+---@overload fun(table: halfsplit.LineStage): halfsplit.Element
+function stage(id) end
+
+-- words: core/playbook/bind_element.c mixer_words
+---@class (exact) halfsplit.LineMixer: halfsplit.LineGain
+---@field nf? halfsplit.Quantity
+---@field p1db? string
+---@field lo? halfsplit.Tuning
+---@field lo_from? halfsplit.Id the element that drives it
+---@field needs? halfsplit.Quantity the least drive
+---@field to? "difference"|"sum"
+---@field tuned? halfsplit.Quantity what comes out, whatever goes in
+
+---A frequency conversion.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LineMixer): halfsplit.Element
+---@overload fun(table: halfsplit.LineMixer): halfsplit.Element
+function mixer(id) end
+
+-- words: core/playbook/bind_element.c way_words
+---@class (exact) halfsplit.LineSwitch: halfsplit.LineGain
+---@field by halfsplit.Id the control that sets it
+---@field ways table<string, halfsplit.ElementList> by position
+
+---A switch or a switched bank.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LineSwitch): halfsplit.Element
+---@overload fun(table: halfsplit.LineSwitch): halfsplit.Element
+function switch(id) end
+
+-- words: core/playbook/bind_element.c split_words
+---@class (exact) halfsplit.LineSplit: halfsplit.LineGain
+---@field side? halfsplit.ElementList what hangs on its other output
+
+---A split; the chain goes on from it.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LineSplit): halfsplit.Element
+---@overload fun(table: halfsplit.LineSplit): halfsplit.Element
+function split(id) end
+
+-- words: core/playbook/bind_element.c coupler_words
+---@class (exact) halfsplit.LineCoupler: halfsplit.LineGain
+---@field coupling string "30 dB +/- 0.5 dB"
+---@field directivity? string
+---@field forward? halfsplit.ElementList
+---@field reverse? halfsplit.ElementList a healthy unit shows at most that there
+
+---A directional coupler.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LineCoupler): halfsplit.Element
+---@overload fun(table: halfsplit.LineCoupler): halfsplit.Element
+function coupler(id) end
+
+-- words: core/playbook/bind_element.c joint_words
+---@class (exact) halfsplit.LineJoint: halfsplit.LineGain
+---@field breaks? halfsplit.Id the joint of the unit that parts it; that of its own id unless given
+
+---A joint that can be parted.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LineJoint): halfsplit.Element
+---@overload fun(table: halfsplit.LineJoint): halfsplit.Element
+function joint(id) end
+
+-- words: core/playbook/bind_element.c oscillator_words
+---@class (exact) halfsplit.LineOscillator: halfsplit.LineElement
+---@field gives string "7 dBm +/- 1 dB"
+---@field freq halfsplit.Tuning
+---@field locks? halfsplit.Id the reference it locks to
+---@field needs? halfsplit.Quantity the least reference
+
+---It makes a signal of its own.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LineOscillator): halfsplit.Element
+---@overload fun(table: halfsplit.LineOscillator): halfsplit.Element
+function oscillator(id) end
+
+-- words: core/playbook/bind_element.c feed_words
+---@class (exact) halfsplit.LineSupply: halfsplit.LineGain
+---@field gives string "12 V +/- 4 %"
+
+---It feeds stages.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LineSupply): halfsplit.Element
+---@overload fun(table: halfsplit.LineSupply): halfsplit.Element
+function supply(id) end
+
+-- words: core/playbook/bind_element.c levelling_words
+---@class (exact) halfsplit.LineLevelling: halfsplit.LineGain
+---@field holds string what its detector is held at
+---@field at halfsplit.Id its detector
+---@field range halfsplit.Quantity how far it turns down
+---@field when? table<halfsplit.Id, string> the position of a control in which it works
+
+---It turns down until its detector sees no more than is held.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LineLevelling): halfsplit.Element
+---@overload fun(table: halfsplit.LineLevelling): halfsplit.Element
+function levelling(id) end
+
+-- words: core/playbook/bind_lineup.c lineup_words
+---@class (exact) halfsplit.Lineup
+---@field [integer] halfsplit.Element|string
+---@field title? string
+---@field impedance? halfsplit.Quantity of its lines
+---@field levels? string the kind of unit its ports are in: "dBm", "V"
+
+---The chain the signal goes through. The id stands before the braces.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.Lineup)
+function lineup(id) end
+
+-- words: core/playbook/bind_expect.c expect_words
+---@class (exact) halfsplit.Expect
+---@field [1] halfsplit.Id the line-up
+---@field worst? boolean every element at its worst at once, instead of root-sum-square
+
 -- ---- step ----
 
 ---Positions of controls: { band = "low" }.
@@ -334,6 +516,7 @@ function role(name) end
 ---@field held? string what is held down meanwhile
 ---@field within? halfsplit.Quantity how soon after the last act it must be answered
 ---@field set? halfsplit.Settings
+---@field expect? halfsplit.Id|boolean|halfsplit.Expect limits from a line-up
 
 ---@class (exact) halfsplit.Reading: halfsplit.ReadingKeys
 ---@field [1] halfsplit.Measurand
@@ -394,6 +577,7 @@ function role(name) end
 ---@field uses? halfsplit.Uses
 ---@field difference? string[] two names of readings: the first less the second
 ---@field ratio? string[] two names of readings: the first over the second
+---@field expect? halfsplit.Id|boolean|halfsplit.Expect limits from a line-up
 
 -- words: core/playbook/bind_step.c zero_words
 ---The leads' own resistance, taken off what is read with them until a piece of them changes.
@@ -505,6 +689,7 @@ function role(name) end
 ---@field reuse? halfsplit.Id
 ---@field holds? halfsplit.Hold|halfsplit.Hold[]
 ---@field uses? halfsplit.Uses
+---@field expect? halfsplit.Id|boolean|halfsplit.Expect limits from a line-up
 
 -- words: core/playbook/bind_adjust.c watch_words
 ---@class (exact) halfsplit.Watch
@@ -529,6 +714,7 @@ function role(name) end
 ---@field otherwise? halfsplit.Branch
 ---@field holds? halfsplit.Hold|halfsplit.Hold[]
 ---@field uses? halfsplit.Uses
+---@field expect? halfsplit.Id|boolean|halfsplit.Expect limits from a line-up
 
 -- words: core/playbook/bind_step.c collect_words
 ---@class (exact) halfsplit.CollectStep: halfsplit.BenchStep

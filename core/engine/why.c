@@ -205,6 +205,25 @@ static void why_budget(const hs_measure *m, hs_buf *out)
 	hs_buf_printf(out, "; u = %.3g, U = 2 u = %.3g %s\n", m->expanded / 2.0, m->expanded, hs_unit_name(m->budget.unit));
 }
 
+/* The budget of a line-up, from what goes in to the band at the point. */
+static void why_expected(const hs_reading *reading, hs_buf *out)
+{
+	const hs_expectation *expected = reading->expects;
+	const hs_element *in = expected->injected.element >= 0 ? &expected->lineup->elements[expected->injected.element] : NULL;
+	const hs_prediction *prediction = &expected->prediction;
+	if (in != NULL) {
+		hs_buf_printf(out, "  goes in      ");
+		hs_quantity_print(out, hs_prediction_level(prediction, expected->injected.level), -1);
+		hs_buf_printf(out, " at %s", in->id);
+		if (expected->injected.freq_hz > 0.0) {
+			hs_buf_str(out, ", ");
+			hs_quantity_print(out, (hs_quantity){expected->injected.freq_hz, HS_HERTZ}, -1);
+		}
+		hs_buf_char(out, '\n');
+	}
+	hs_prediction_print(out, expected->lineup, prediction, "  ");
+}
+
 static void why_rule(const hs_engine *engine, const hs_measure *m, hs_buf *out)
 {
 	if (!m->judged) {
@@ -214,6 +233,8 @@ static void why_rule(const hs_engine *engine, const hs_measure *m, hs_buf *out)
 	hs_buf_str(out, "  limits       ");
 	hs_limits_print(out, &m->limits);
 	hs_buf_printf(out, " (%s)\n", engine->last_limits.length > 0 ? engine->last_limits.data : "written in the playbook");
+	if (m->derived == HS_DERIVE_NONE && engine->last_reading->expects != NULL)
+		why_expected(engine->last_reading, out);
 	hs_buf_printf(out, "  rule         guard band w = U = %.3g: inside the limits by w is ok, outside by w is low or high, between is unsure\n",
 	              m->expanded);
 	hs_buf_printf(out, "  outcome      %s", hs_outcome_name(m->verdict.outcome));

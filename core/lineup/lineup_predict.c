@@ -229,7 +229,7 @@ void hs_prediction_print(hs_buf *out, const hs_lineup *lineup, const hs_predicti
 		return;
 	hs_buf_printf(out, "%stolerance      root-sum-square ", indent);
 	print_db(out, prediction->up_db, prediction->down_db);
-	hs_buf_str(out, "; all at their worst ");
+	hs_buf_printf(out, "\n%s               all at their worst ", indent);
 	print_db(out, prediction->worst_up_db, prediction->worst_down_db);
 	hs_buf_char(out, '\n');
 	if (prediction->has_noise)

@@ -228,6 +228,7 @@ void hs_playbook_check(hs_playbook *playbook, hs_problems *problems)
 	hs_check_hookups(&check);
 	hs_check_roles(&check);
 	hs_check_leads(&check);
+	hs_check_lineups(&check);
 	for (size_t i = 0; check.after && i < playbook->step_count; i++)
 		free(check.after[i]);
 	free(check.after);

@@ -34,6 +34,14 @@ int hs_playbook_suspect(const hs_playbook *playbook, const char *id)
 	return -1;
 }
 
+int hs_playbook_lineup(const hs_playbook *playbook, const char *id)
+{
+	for (size_t i = 0; i < playbook->lineup_count; i++)
+		if (strcmp(playbook->lineups[i].id, id) == 0)
+			return (int)i;
+	return -1;
+}
+
 const char *hs_step_title(const hs_step *step)
 {
 	return step->title ? step->title : step->id;

@@ -39,9 +39,9 @@ static void bind_hookup(const hs_table *table, const char *key, hs_reading *read
 		reading->hookup = hs_find_hookup(table, key, reading->hookup_name);
 }
 
-static void limits_or(const hs_table *table, hs_reading *reading, hs_limits otherwise)
+static void limits_or(const hs_table *table, const hs_step *step, hs_reading *reading, hs_limits otherwise)
 {
-	hs_read_step_limits(table, reading);
+	hs_read_step_limits(table, step, reading);
 	if (reading->has_limits || reading->limits_by.id >= 0 || reading->limits_where.file)
 		return;
 	reading->has_limits = true;
@@ -56,7 +56,7 @@ void hs_read_zero(const hs_table *table, hs_step *step)
 	reading->at_text = "their shorted ends";
 	reading->asks = hs_arena_printf(table->build->arena, "Hold the ends of %s together, off the unit, and read their own resistance.",
 	                                reading->hookup_name ? reading->hookup_name : "the leads");
-	limits_or(table, reading, (hs_limits){.has_high = true, .high = 2, .unit = HS_OHM});
+	limits_or(table, step, reading, (hs_limits){.has_high = true, .high = 2, .unit = HS_OHM});
 	hs_read_outcomes(table, step, true);
 }
 
@@ -116,7 +116,7 @@ void hs_read_straight(const hs_table *table, hs_step *step)
 	reading->asks = hs_arena_str(table->build->arena, text.data);
 	hs_buf_free(&text);
 	reading->at_text = names[0];
-	limits_or(table, reading, by_tables(step, reading));
+	limits_or(table, step, reading, by_tables(step, reading));
 	hs_read_outcomes(table, step, true);
 }
 

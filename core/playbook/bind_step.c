@@ -11,15 +11,17 @@ static const char *const end_words[] = {"title", "note", "passed", "not_yet"};
 static const char *const tell_words[] = {"tell", "next"};
 static const char *const read_words[] = {"read",  "limits", "plausible", "low",        "ok",
                                          "high",  "unsure", "unread",    "otherwise",  "next",
-                                         "reuse", "holds",  "uses",      "difference", "ratio"};
+                                         "reuse", "holds",  "uses",      "difference", "ratio",
+                                         "expect"};
 static const char *const look_words[] = {"look", "answers"};
 static const char *const compare_words[] = {"compare", "same", "different", "unclear"};
 static const char *const act_words[] = {"act", "makes", "undoes", "next", "cures"};
 static const char *const wait_words[] = {"wait", "text", "next"};
 static const char *const adjust_words[] = {"adjust", "read",   "limits", "plausible", "responds", "tries", "low", "ok",
-                                           "high",   "unsure", "unread", "otherwise", "reuse",    "holds", "uses",  "cures"};
+                                           "high",   "unsure", "unread", "otherwise", "reuse",    "holds", "uses",  "cures",
+                                           "expect"};
 static const char *const watch_words[] = {"watch", "read",   "limits", "plausible", "tries", "low", "ok",
-                                          "high",  "unsure", "unread", "otherwise", "holds", "uses"};
+                                          "high",  "unsure", "unread", "otherwise", "holds", "uses", "expect"};
 static const char *const checklist_words[] = {"checklist", "low",   "ok",     "high", "unsure", "unread",
                                               "otherwise", "holds", "decide", "uses", "to"};
 static const char *const grid_words[] = {"grid",      "low",  "ok",    "high",   "unsure", "unread",

@@ -412,7 +412,7 @@ static void read_points(hs_build *build, lua_State *L)
 	unit->points = hs_arena_alloc(build->arena, build->decl_count * sizeof *unit->points);
 	for (size_t i = 0; i < build->decl_count; i++) {
 		const hs_decl *decl = &build->decls[i];
-		if (strcmp(decl->callee, "point") != 0 || decl->ref == LUA_NOREF)
+		if (strcmp(decl->callee, "point") != 0 || decl->inner || decl->ref == LUA_NOREF)
 			continue;
 		hs_where where = hs_decl_where(build, decl, "");
 		int twin = decl->id ? hs_unit_point(unit, decl->id) : -1;

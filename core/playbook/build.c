@@ -244,6 +244,26 @@ static void refuse_late(lua_State *L, const char *callee)
 		                  callee);
 }
 
+static const char *const element_callees[] = {"port",    "stage", "mixer",      "switch", "split",
+                                              "coupler", "joint", "oscillator", "supply", "levelling"};
+
+static bool is_element(const hs_build *build, const char *callee)
+{
+	for (size_t i = 0; i < sizeof element_callees / sizeof *element_callees; i++)
+		if (strcmp(callee, element_callees[i]) == 0)
+			return true;
+	return build->open_lineups > 0 && strcmp(callee, "point") == 0;
+}
+
+/* An element gives back a mark that stands for it in the list of its line-up; everything else gives nothing. */
+static int give_mark(lua_State *L, const hs_build *build, size_t index)
+{
+	if (!build->decls[index].inner)
+		return 0;
+	lua_pushlightuserdata(L, (void *)(uintptr_t)(index + 1));
+	return 1;
+}
+
 /* What `step "id"` gives back: upvalues callee, id, and the declaration that waits for its table. */
 static int take_table(lua_State *L)
 {
@@ -255,10 +275,15 @@ static int take_table(lua_State *L)
 	if (lua_type(L, 1) != LUA_TTABLE)
 		return hs_sandbox_raisef(L, "%s \"%s\" wants a table in braces after its id, and was given a %s",
 		                         callee, id, luaL_typename(L, 1));
-	if (build->decls[index].ref != LUA_NOREF)
+	if (strcmp(callee, "lineup") == 0 && build->decls[index].ref == LUA_NOREF)
+		build->open_lineups--;
+	if (build->decls[index].ref != LUA_NOREF) {
+		bool inner = build->decls[index].inner;
 		index = begin(L, callee, id);
+		build->decls[index].inner = inner;
+	}
 	finish(L, index, 1);
-	return 0;
+	return give_mark(L, build, index);
 }
 
 /* Upvalue: the callee, a light userdata to a static text. */
@@ -266,9 +291,15 @@ static int builder(lua_State *L)
 {
 	const char *callee = lua_touserdata(L, lua_upvalueindex(1));
 	refuse_late(L, callee);
+	hs_build *build = hs_sandbox_host(L);
+	bool inner = is_element(build, callee), lineup = strcmp(callee, "lineup") == 0;
+	if (lineup && (lua_type(L, 1) == LUA_TTABLE || lua_type(L, 2) == LUA_TTABLE))
+		return hs_sandbox_raisef(L, "a line-up is written lineup \"ID\" { ... }, its id before the braces");
 	if (lua_type(L, 1) == LUA_TTABLE) {
-		finish(L, begin(L, callee, NULL), 1);
-		return 0;
+		size_t whole = begin(L, callee, NULL);
+		build->decls[whole].inner = inner;
+		finish(L, whole, 1);
+		return give_mark(L, build, whole);
 	}
 	if (!takes_id(callee) || lua_type(L, 1) != LUA_TSTRING)
 		return hs_sandbox_raisef(
@@ -277,9 +308,11 @@ static int builder(lua_State *L)
 		                     : "%s wants a table in braces, and was given a %s",
 		    callee, luaL_typename(L, 1));
 	size_t index = begin(L, callee, lua_tostring(L, 1));
+	build->decls[index].inner = inner;
+	build->open_lineups += lineup;
 	if (lua_type(L, 2) == LUA_TTABLE) {
 		finish(L, index, 2);
-		return 0;
+		return give_mark(L, build, index);
 	}
 	lua_pushlightuserdata(L, lua_touserdata(L, lua_upvalueindex(1)));
 	lua_pushvalue(L, 1);

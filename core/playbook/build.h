@@ -32,6 +32,8 @@ typedef struct hs_decl {
 	} callers[HS_CALLERS]; /* of the author's own function that called the builder; line 0: none */
 	int ref;     /* the copied table in the registry; LUA_NOREF while only the id was given */
 	size_t skip; /* 1 when the id is the first value of the table itself */
+	bool inner;  /* an element of a line-up */
+	bool used;   /* ... that has its place in one */
 } hs_decl;
 
 typedef struct hs_build_file {
@@ -61,6 +63,7 @@ typedef struct hs_build {
 	hs_build_file *files;
 	size_t file_count, file_room;
 	size_t text_bytes; /* copied into the model so far */
+	int open_lineups; /* begun, and their tables not there yet: a point is then an element */
 	hs_kept *functions;
 	size_t function_count, function_room;
 } hs_build;
@@ -96,6 +99,7 @@ void hs_bind_playbook(hs_build *build, lua_State *L); /* after the steps */
 void hs_bind_unit(hs_build *build, lua_State *L);     /* unit and points */
 void hs_bind_suspects(hs_build *build, lua_State *L);
 void hs_bind_healthy(hs_build *build, lua_State *L);
+void hs_bind_lineups(hs_build *build, lua_State *L);  /* after the suspects */
 void hs_bind_counters(hs_build *build, lua_State *L); /* after the suspects */
 void hs_bind_steps(hs_build *build, lua_State *L);
 void hs_bind_kit(hs_build *build, lua_State *L);

@@ -11,13 +11,16 @@ struct hs_book {
 	hs_functions functions; /* its sandbox is the book's own */
 };
 
-static const char *const playbook_callees[] = {"playbook", "unit", "point", "suspect", "counter", "role", "healthy", "step"};
+static const char *const playbook_callees[] = {"playbook", "unit", "point", "suspect", "counter", "role", "healthy", "step", "lineup"};
 static const char *const kit_callees[] = {"cable", "pad", "adapter", "probe", "lead", "instrument", "hookup", "bind", "known"};
+/* The elements of a line-up; a point is one too where it stands in one. */
+static const char *const element_callees[] = {"port", "stage", "mixer", "switch", "split", "coupler", "joint", "oscillator", "supply", "levelling"};
 
 static int declare_playbook(lua_State *L)
 {
 	hs_measure_declare(L);
 	hs_build_declare(L, playbook_callees, sizeof playbook_callees / sizeof *playbook_callees);
+	hs_build_declare(L, element_callees, sizeof element_callees / sizeof *element_callees);
 	hs_chart_open(L);
 	return 0;
 }
@@ -36,6 +39,7 @@ static int bind_playbook(lua_State *L)
 	hs_bind_unit(build, L);
 	hs_bind_suspects(build, L);
 	hs_bind_healthy(build, L);
+	hs_bind_lineups(build, L);
 	hs_bind_counters(build, L);
 	hs_bind_roles(build, L);
 	hs_bind_steps(build, L);

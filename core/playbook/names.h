@@ -52,9 +52,13 @@ void hs_read_read(const hs_table *table, hs_step *step);
 bool hs_read_one(const hs_table *table, const hs_step *step, hs_reading *reading, bool named);
 void hs_read_list(const hs_table *list, hs_step *step); /* named readings, into the step */
 /* Limits and plausible values may stand in the step or in the reading. */
-void hs_read_step_limits(const hs_table *table, hs_reading *reading);
+void hs_read_step_limits(const hs_table *table, const hs_step *step, hs_reading *reading);
 void hs_read_plausible(const hs_table *table, hs_reading *reading);
 bool hs_good_reading_name(const hs_table *table, const hs_reading *reading);
+
+/* ---- bind_expect.c ---- */
+/* expect = ...: the limits are those of a line-up; everything else of the step and the reading is known. */
+void hs_read_expect(const hs_table *table, const hs_step *step, hs_reading *reading);
 
 /* ---- bind_outcome.c ---- */
 bool hs_step_judges(const hs_step *step);

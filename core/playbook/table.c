@@ -524,6 +524,18 @@ void hs_table_ends(const hs_table *table, const char *key, bool has[2], hs_conne
 	hs_table_done(&pair);
 }
 
+bool hs_table_toleranced(const hs_table *table, const char *key, hs_unit bare, hs_quantity *nominal, double *tolerance)
+{
+	hs_error error = {0};
+	const char *text = quantity_text(table, key, bare == HS_UNIT_COUNT ? HS_DB : bare);
+	if (!text)
+		return false;
+	if (hs_toleranced_read(text, bare, nominal, tolerance, &error))
+		return true;
+	quantity_problem(table, key, &error);
+	return false;
+}
+
 bool hs_table_function(const hs_table *table, const char *key, hs_function *out)
 {
 	hs_build *build = table->build;

@@ -74,10 +74,10 @@ typedef struct hs_effect {
 } hs_effect;
 
 /* What one mode of an element's suspect does. */
-typedef struct hs_fault {
+typedef struct hs_line_fault {
 	const char *mode; /* as the suspect names it */
 	hs_effect effect;
-} hs_fault;
+} hs_line_fault;
 
 /* ---- elements ---- */
 
@@ -143,7 +143,7 @@ typedef struct hs_element {
 	bool at_most;                 /* ARM: a healthy unit shows this or less, as on the reverse arm of a coupler */
 	double impedance_ohm;         /* 0: not stated; faults that work against it want it */
 	int suspect, point;           /* of the playbook, for whoever made it; -1: none */
-	const hs_fault *faults;
+	const hs_line_fault *faults;
 	size_t fault_count;
 	const char *file;             /* where it was declared */
 	int line;

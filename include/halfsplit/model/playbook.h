@@ -9,6 +9,7 @@
 #define HALFSPLIT_MODEL_PLAYBOOK_H
 
 #include "halfsplit/judge/outcome.h"
+#include "halfsplit/lineup/lineup.h"
 #include "halfsplit/model/kit.h"
 #include "halfsplit/model/role.h"
 #include "halfsplit/model/unit.h"
@@ -104,6 +105,16 @@ typedef enum hs_leads {
 	HS_LEADS_PROVE     /* a known source: the instrument is shown good before it is believed */
 } hs_leads;
 
+/* Where a reading's limits come from, when a line-up gives them. */
+typedef struct hs_expectation {
+	const hs_lineup *lineup;
+	int element;             /* where it is read */
+	bool worst;              /* every element at its worst end at once; else root-sum-square */
+	hs_injected injected;
+	hs_line_settings settings;
+	hs_prediction prediction;
+} hs_expectation;
+
 /* One value to be measured. */
 typedef struct hs_reading {
 	const char *name;        /* within its step; equals the step's id when it stands alone */
@@ -116,9 +127,11 @@ typedef struct hs_reading {
 	const char *hookup_name; /* NULL for a value read by eye */
 	const hs_hookup *hookup; /* bound from the kit; NULL: by eye, or unbound */
 	double freq_hz;          /* 0: DC or not stated */
+	bool freq_given;         /* written in the reading itself */
 	bool has_limits;
 	hs_limits limits;
 	hs_function limits_by;   /* id >= 0: limits computed */
+	const hs_expectation *expects; /* the limits are a line-up's; NULL: they are not */
 	bool has_plausible;
 	hs_limits plausible;
 	uint8_t set[HS_CONTROLS_MOST]; /* positions this reading needs besides its step's; 0: any */
@@ -283,6 +296,8 @@ typedef struct hs_playbook {
 	hs_suspect *suspects;
 	size_t suspect_count;
 	hs_signs healthy;       /* what a unit in order shows, where limits do not tell */
+	hs_lineup *lineups;       /* the unit as a model */
+	size_t lineup_count;
 	hs_step *steps;
 	size_t step_count;
 	hs_counter *counters;
@@ -298,6 +313,7 @@ typedef struct hs_playbook {
 int hs_playbook_step(const hs_playbook *playbook, const char *id);       /* index or -1 */
 const hs_role *hs_playbook_role(const hs_playbook *playbook, const char *name); /* NULL when it asks for none of that name */
 int hs_playbook_suspect(const hs_playbook *playbook, const char *id);    /* index or -1 */
+int hs_playbook_lineup(const hs_playbook *playbook, const char *id);     /* index or -1 */
 const char *hs_step_title(const hs_step *step);
 const char *hs_suspect_title(const hs_suspect *suspect);
 /* As hookups and instruments know it: a minimum in V is a voltage to them, a peak a frequency. */
