@@ -516,6 +516,7 @@ function lineup(id) end
 ---@field held? string what is held down meanwhile
 ---@field within? halfsplit.Quantity how soon after the last act it must be answered
 ---@field set? halfsplit.Settings
+---@field margin? string why the level may come near what the instrument stands
 ---@field expect? halfsplit.Id|boolean|halfsplit.Expect limits from a line-up
 
 ---@class (exact) halfsplit.Reading: halfsplit.ReadingKeys

@@ -3,7 +3,8 @@
 #include "names.h"
 
 static const char *const reading_words[] = {"at",     "against",   "hookup", "freq", "unit", "asks",   "loose",
-                                            "settle", "plausible", "limits", "uses", "held", "within", "set",  "expect"};
+                                            "settle", "plausible", "limits", "uses", "held", "within", "set",  "expect",
+                                            "margin"};
 
 const hs_hookup *hs_find_hookup(const hs_table *table, const char *key, const char *name)
 {
@@ -191,6 +192,7 @@ bool hs_read_one(const hs_table *table, const hs_step *step, hs_reading *reading
 	read_place(table, step, reading);
 	reading->asks = hs_table_text(table, "asks");
 	reading->loose = hs_table_flag(table, "loose");
+	reading->margin_why = hs_table_text(table, "margin");
 	suspect_slip(table, reading);
 	hs_table_positive(table, "settle", HS_SECOND, &reading->settle_s);
 	hs_table_positive(table, "within", HS_SECOND, &reading->within_s);

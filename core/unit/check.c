@@ -458,6 +458,7 @@ static void check_step(const hs_playbook *playbook, const hs_step *step, hs_prob
 	if (step->inject.given)
 		check_reach(playbook, step, step->inject.point, step->inject.where, problems);
 	hs_check_injection(playbook, step, problems);
+	hs_check_lineup_levels(playbook, step, problems);
 }
 
 /* ---- the whole ---- */

@@ -136,6 +136,7 @@ typedef struct hs_reading {
 	hs_limits plausible;
 	uint8_t set[HS_CONTROLS_MOST]; /* positions this reading needs besides its step's; 0: any */
 	hs_leads leads;          /* of the leads themselves: not NONE only in a step of that kind */
+	const char *margin_why;  /* why the level may come near what the instrument stands; NULL */
 	bool loose;              /* on a removed part or a loose lead: no proof of dead needed */
 	double settle_s;
 	double within_s;         /* to be read within this time of the act before it; 0 none */
