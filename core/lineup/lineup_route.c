@@ -189,7 +189,8 @@ static bool look_up(laying *l, size_t at, bool last, double *freq_hz)
 	double at_hz = element->kind == HS_ELEMENT_OSCILLATOR ? *freq_hz : step->freq_hz;
 	if (!hs_response_at(&element->gain, at_hz, &step->gain_db, l->error))
 		return fail_of(l, element);
-	step->tapped = last && element->has_tap;
+	/* Only who reads there sees the tap; what a line drives or locks gets all of it. */
+	step->tapped = last && element->has_tap && l->depth == 0;
 	if (step->tapped && !hs_response_at(&element->tap, *freq_hz, &step->tap_db, l->error))
 		return fail_of(l, element);
 	return true;

@@ -70,6 +70,18 @@ static void print_open(const hs_engine *engine, bool counted, hs_buf *out)
 	hs_buf_free(&names);
 }
 
+static void add_levels(const hs_screen *screen, const hs_engine *engine, int step, hs_buf *out)
+{
+	hs_buf drawn;
+	hs_buf_init(&drawn);
+	hs_engine_levels(engine, step, hs_screen_width(screen), &drawn);
+	while (drawn.length > 0 && drawn.data[drawn.length - 1] == '\n')
+		drawn.data[--drawn.length] = '\0';
+	if (drawn.length > 0)
+		hs_lines_drawn(out, screen, 0, drawn.data);
+	hs_buf_free(&drawn);
+}
+
 /* "set: band low, pad 10 dB": where the controls stand, as far as that is known; empty when it is not. */
 static void print_controls(const hs_engine *engine, hs_buf *out)
 {
@@ -292,6 +304,8 @@ void hs_screen_ask(const hs_screen *screen, const hs_engine *engine, const hs_as
 	add_caution(screen, text_of(&words->caution), out);
 	if (words->hookup.length > 0)
 		hs_lines_hookup(out, screen, 4, words->hookup.data);
+	if (ask->kind == HS_ASK_READ)
+		add_levels(screen, engine, ask->step, out);
 	add_choices(screen, words, out);
 	add_wanted(screen, ask, words, out);
 }
@@ -365,6 +379,7 @@ void hs_screen_why(const hs_screen *screen, const hs_engine *engine, hs_buf *out
 	hs_engine_why(engine, &text);
 	hs_lines_table(out, screen, 2, text.data);
 	hs_buf_free(&text);
+	add_levels(screen, engine, hs_engine_judged(engine), out);
 }
 
 void hs_screen_overview(const hs_screen *screen, const hs_engine *engine, hs_buf *out)
@@ -374,6 +389,7 @@ void hs_screen_overview(const hs_screen *screen, const hs_engine *engine, hs_buf
 	hs_engine_overview(engine, &text);
 	hs_lines_table(out, screen, 2, text.data);
 	hs_buf_free(&text);
+	add_levels(screen, engine, hs_engine_step(engine), out);
 	hs_screen_open_list(screen, engine, out);
 }
 

@@ -67,3 +67,37 @@ role "output lead" {
 }
 role "volt leads" { title = "prods", reads = { "volts" }, range = "0 V .. 20 V", u = "0.1 V" }
 role "ohm leads"  { title = "prods, for what is read dead", reads = { "ohms", "continuity", "diode" } }
+
+-- The signal's way, 32 dB of gain from J1 to J2, and what drives the mixer. Each point is sampled 20 dB below its line.
+lineup "signal" {
+  title = "1.5 GHz to 70 MHz", impedance = "50 ohm",
+  port { "J1" },
+  stage { "w1", loss = "0.3 dB +/- 0.1 dB", faults = { ["poor joint"] = "resistive 400 ohm" } },
+  stage { "limiter", loss = "0.2 dB +/- 0.1 dB", faults = { leaky = "leaky 5 ohm" } },
+  switch { "bank", by = "band", ways = {
+    low  = { stage { "filter-low", loss = "2.5 dB +/- 1 dB" } },
+    mid  = { stage { "filter-mid", loss = "2.5 dB +/- 1 dB" } },
+    high = { stage { "filter", loss = "2.5 dB +/- 1 dB", faults = { detuned = "gain -12 dB" } } },
+  } },
+  point { "TP1", tap = "20 dB +/- 2 dB" },
+  stage { "lna", gain = "20 dB +/- 2 dB", nf = "1.2 dB", p1db = "+12 dBm", supply = "lna-feed", faults = { ["low gain"] = "gain -10 dB" } },
+  point { "TP2", tap = "20 dB +/- 2 dB" },
+  mixer { "mixer", loss = "7 dB +/- 1.2 dB", nf = "7.5 dB", lo_from = "TP4", needs = "+4 dBm", faults = { ["open diode"] = "gain -15 dB" } },
+  point { "TP3", tap = "20 dB +/- 2 dB" },
+  stage { "gain-set", title = "GAIN attenuator", gain = "0 dB", faults = { set = "gain -20 dB" } },
+  stage { "if-amp", gain = "22 dB +/- 1.5 dB", nf = "3 dB", p1db = "+10 dBm", supply = "p12", faults = { ["low gain"] = "gain -10 dB" } },
+  port { "J2" },
+
+  oscillator { "reference", gives = "0 dBm +/- 2 dB", freq = "10 MHz", faults = { weak = "gain -15 dB" } },
+  point { "TP8", from = "reference" },
+  oscillator { "synth", gives = "+1 dBm +/- 1 dB", freq = { band = { low = "1.33 GHz", mid = "1.38 GHz", high = "1.43 GHz" } },
+               locks = "reference", needs = "-10 dBm", supply = "p12" },
+  stage { "lo-trim", title = "R12", gain = "0 dB", faults = { shifted = "gain -5 dB" } },
+  stage { "lo-buffer", gain = "6 dB +/- 1 dB", supply = "p12", faults = { ["low level"] = "gain -9 dB" } },
+  point { "TP4", tap = "20 dB +/- 1 dB" },
+
+  supply { "p12", suspect = "psu", gives = "12 V +/- 4 %", faults = { ["one rail missing"] = "dead" } },
+  point { "TP5", from = "p12" },
+  supply { "lna-feed", gives = "8 V +/- 10 %" },
+  point { "TP7", from = "lna-feed" },
+}

@@ -289,6 +289,13 @@ static void drive_lock_and_supply_act_on_the_mixer(void **state)
 			assert_source(rows[i].what, got.level, rows[i].level, 1e-9);
 		assert_source(rows[i].what, got.freq_hz, 70e6, 1e-3);
 	}
+	/* Sampled 20 dB below its line, it still drives the mixer with all of it. */
+	e[BUFFER].has_tap = true;
+	e[BUFFER].tap.gain_db = -20;
+	hs_prediction sampled;
+	assert_true(hs_lineup_predict(&lineup, &in, MIX, &plain, NULL, &sampled, NULL));
+	assert_source("a tap takes nothing off the drive", sampled.level, -27, 1e-9);
+	e[BUFFER].has_tap = false;
 	/* The oscillator by itself, and the supply in volts: 12 V +/- 4 %. */
 	hs_injected none = {-1, 0, 0};
 	hs_prediction got;

@@ -85,6 +85,16 @@ void hs_engine_why(const hs_engine *engine, hs_buf *out);
 bool hs_engine_last_measure(const hs_engine *engine, const hs_measure **measure, const hs_reading **reading);
 
 /*
+ * The level diagram of a step that a line-up judges: a heading, then the points on the way to its reading from what goes in, the band a
+ * healthy unit lies in, and what was read there so far with the same signal and settings. Nothing when there is none. At most `width`
+ * columns, at least 60.
+ */
+void hs_engine_levels(const hs_engine *engine, int step, size_t width, hs_buf *out);
+
+/* The step of the last judgement, or -1. */
+int hs_engine_judged(const hs_engine *engine);
+
+/*
  * What redo would take back: its ask, the answer as typed (good while the engine lives), and whether another answer was accepted since.
  * False when it would be refused.
  */
