@@ -491,6 +491,7 @@ function lineup(id) end
 ---@field freq? halfsplit.Quantity
 ---@field hookup string
 ---@field margin? string why it may come near the point's rating
+---@field crest? halfsplit.Quantity its peak above its average; a steady carrier has none
 
 -- words: core/playbook/bind_step.c load_words
 ---What keyed power goes into.

@@ -74,6 +74,22 @@ static bool is_place(const hs_element *element)
 	return element->point >= 0 && (element->kind == HS_ELEMENT_PORT || element->kind == HS_ELEMENT_POINT);
 }
 
+/* In the unit the step reads in, where that is a level of the same kind. */
+static hs_unit to_own_unit(const hs_reading *reading, hs_level_row *rows, size_t count)
+{
+	hs_unit scale = reading->expects->prediction.volts ? HS_DBV : HS_DBM;
+	hs_quantity zero;
+	if (!hs_unit_is_level(reading->unit) || hs_unit_dimension(reading->unit) != hs_unit_dimension(scale) ||
+	    !hs_quantity_convert((hs_quantity){0.0, scale}, reading->unit, 0.0, &zero, NULL))
+		return scale;
+	for (size_t i = 0; i < count; i++) {
+		rows[i].low += zero.value;
+		rows[i].high += zero.value;
+		rows[i].read += zero.value;
+	}
+	return reading->unit;
+}
+
 void hs_engine_levels(const hs_engine *engine, int step, size_t width, hs_buf *out)
 {
 	const hs_reading *reading = step >= 0 ? expected_reading(&engine->playbook->steps[step]) : NULL;
@@ -95,7 +111,8 @@ void hs_engine_levels(const hs_engine *engine, int step, size_t width, hs_buf *o
 	if (count < 2)
 		return;
 	hs_buf_printf(out, "Levels by the line-up \"%s\"\n", expected->lineup->id);
-	hs_level_diagram(out, rows, count, count - 1, prediction->volts ? HS_DBV : HS_DBM, width);
+	hs_unit unit = to_own_unit(reading, rows, count);
+	hs_level_diagram(out, rows, count, count - 1, unit, width);
 }
 
 int hs_engine_judged(const hs_engine *engine)

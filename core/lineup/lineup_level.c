@@ -1,6 +1,6 @@
 /* The level at the end of a way. Nothing here takes memory or can fail: a simulation calls it millions of times. */
 #include <math.h>
-#include "halfsplit/lineup/lineup.h"
+#include "lineup_parts.h"
 
 /* Smoothness of compression, and where saturation lies above P1dB: 1 - (10/p) log10(10^(p/10) - 1). */
 #define KNEE          2.0
@@ -131,7 +131,7 @@ static double through(const working *w, const hs_route_step *step, double level)
 	const hs_element *element = &w->route->lineup->elements[step->element];
 	double starved = supply_db(w, element);
 	double change = fault_db(w, step, element) + starved;
-	bool source = element->kind == HS_ELEMENT_OSCILLATOR || (element->kind == HS_ELEMENT_SUPPLY && element->from < 0);
+	bool source = hs_element_begins(element);
 	if (source)
 		level = element->kind == HS_ELEMENT_OSCILLATOR
 		            ? oscillates(w, step, element)

@@ -4,6 +4,7 @@
 #include "halfsplit/lineup/cascade.h"
 #include "halfsplit/lineup/lineup.h"
 #include "halfsplit/lineup/noise.h"
+#include "lineup_parts.h"
 
 #define LN10 2.302585092994045684
 
@@ -18,7 +19,7 @@ typedef struct trial {
 static bool has_tolerance(const hs_lineup *lineup, size_t at)
 {
 	const hs_element *element = &lineup->elements[at % lineup->count];
-	bool source = element->kind == HS_ELEMENT_OSCILLATOR || element->kind == HS_ELEMENT_SUPPLY;
+	bool source = hs_element_begins(element);
 	bool level = element->level_up_db > 0 || element->level_down_db > 0;
 	switch (at / lineup->count) {
 	case 0:
@@ -82,7 +83,7 @@ static void add_lines(const hs_route *route, const hs_effect *fault, hs_predicti
 		if (beside)
 			continue;
 		const hs_element *element = &route->lineup->elements[step->element];
-		bool source = i == 0 && (element->kind == HS_ELEMENT_OSCILLATOR || element->kind == HS_ELEMENT_SUPPLY);
+		bool source = i == 0 && hs_element_begins(element);
 		line->level = levels[i];
 		line->change_db = source ? 0 : levels[i] - before;
 		if (element->has_p1db && !source)
@@ -157,8 +158,7 @@ bool hs_lineup_predict(const hs_lineup *lineup, const hs_injected *injected, int
 	out->nothing = isinf(out->level);
 	if (!out->nothing)
 		add_tolerances(&t, out);
-	bool fed = route.count == 0 || (lineup->elements[route.steps[0].element].kind != HS_ELEMENT_OSCILLATOR &&
-	                                lineup->elements[route.steps[0].element].kind != HS_ELEMENT_SUPPLY);
+	bool fed = route.count == 0 || !hs_element_begins(&lineup->elements[route.steps[0].element]);
 	if (fed && !route.volts)
 		add_noise(&route, out);
 	return true;

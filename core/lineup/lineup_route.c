@@ -1,7 +1,7 @@
 /* The way a signal takes through a line-up, with its frequencies and gains, looked up once. */
 #include <math.h>
 #include <string.h>
-#include "halfsplit/lineup/lineup.h"
+#include "lineup_parts.h"
 
 enum { DEPTH_MOST = 8 };
 
@@ -60,11 +60,6 @@ static int way_of(laying *l, int at, const hs_element *element)
 	return element->ways[position - 1];
 }
 
-static bool starts_here(const hs_element *element)
-{
-	return element->kind == HS_ELEMENT_OSCILLATOR || (element->kind == HS_ELEMENT_SUPPLY && element->from < 0);
-}
-
 static bool fail_unfed(laying *l, const hs_element *end, int to)
 {
 	return hs_fail(l->error, HS_BAD_INPUT, "nothing goes in at %s, so nothing is known of %s", title_of(end),
@@ -89,7 +84,7 @@ static bool walk_back(laying *l, int to, int stop, int *path, size_t *count, int
 		path[(*count)++] = at;
 		if (element->kind == HS_ELEMENT_JOINT && element->openable >= 0 && (l->settings->open >> element->openable & 1u))
 			*parted = at;
-		if (starts_here(element)) {
+		if (hs_element_begins(element)) {
 			*by_itself = true;
 			return true;
 		}

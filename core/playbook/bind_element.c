@@ -68,6 +68,11 @@ static void read_max(const hs_table *table, hs_element *element)
 	element->has_max = hs_read_scaled(&max, "average", element->volts, element->impedance_ohm, &element->max, NULL, NULL);
 	element->has_peak = hs_read_scaled(&max, "peak", element->volts, element->impedance_ohm, &element->peak, NULL, NULL);
 	hs_table_positive(&max, "dc", HS_VOLT, &element->max_dc_v);
+	/* On a line of volts DC goes the same way as everything else. */
+	if (element->volts && !element->has_max && element->max_dc_v > 0) {
+		element->has_max = true;
+		element->max = 20 * log10(element->max_dc_v);
+	}
 	hs_table_done(&max);
 }
 

@@ -34,7 +34,7 @@ static const char *const zero_words[] = {"zero", "limits", "low", "ok", "high", 
 static const char *const straight_step_words[] = {"straight", "limits", "low", "ok", "high", "unsure", "unread", "otherwise", "uses"};
 static const char *const prove_words[] = {"prove", "low", "ok", "high", "unsure", "unread", "otherwise"};
 static const char *const finding_words[] = {"finding", "suspects", "separated", "proof", "not_tested", "advice"};
-static const char *const inject_words[] = {"at", "freq", "hookup", "margin"};
+static const char *const inject_words[] = {"at", "freq", "hookup", "margin", "crest"};
 static const char *const load_words[] = {"at", "rated", "time"};
 enum { PASSED_MOST = 64 };
 
@@ -58,6 +58,7 @@ static void read_inject(const hs_table *table, hs_step *step)
 	else if (!hs_table_has(&sub, "at"))
 		hs_table_problem(&sub, NULL, "\"inject\" does not say at which point");
 	hs_table_positive(&sub, "freq", HS_HERTZ, &inject->freq_hz);
+	hs_table_positive(&sub, "crest", HS_DB, &inject->crest_db);
 	inject->hookup_name = hs_table_text(&sub, "hookup");
 	if (inject->hookup_name)
 		inject->hookup = hs_find_hookup(&sub, "hookup", inject->hookup_name);

@@ -46,8 +46,9 @@ static hs_worst overdriven(const looking *l, double lowered_db)
 	hs_worst worst = {.element = -1}, one;
 	injected.level -= lowered_db;
 	for (size_t i = 0; i < l->lineup->count; i++)
-		if (hs_lineup_overdriven(l->lineup, &injected, (int)i, 0, &l->settings, l->open, &one, NULL) && one.element >= 0 &&
-		    one.over_db > hair_db && (worst.element < 0 || one.over_db > worst.over_db))
+		if ((l->lineup->elements[i].has_max || l->lineup->elements[i].has_peak) &&
+		    hs_lineup_overdriven(l->lineup, &injected, (int)i, l->step->inject.crest_db, &l->settings, l->open, &one, NULL) &&
+		    one.element >= 0 && one.over_db > hair_db && (worst.element < 0 || one.over_db > worst.over_db))
 			worst = one;
 	return worst;
 }

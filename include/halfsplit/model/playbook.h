@@ -167,6 +167,7 @@ typedef struct hs_injection {
 	double freq_hz;
 	const char *hookup_name;
 	const hs_hookup *hookup;
+	double crest_db;         /* its peak above its average; 0: a steady carrier */
 	bool has_margin;         /* the step names why it goes within 10 dB of the rating */
 	const char *margin_why;
 	hs_where where;
