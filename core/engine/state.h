@@ -199,6 +199,8 @@ bool hs_measure_take(const hs_engine *engine, const hs_reading *reading, const h
 void hs_measure_judge(hs_measure *measure, const hs_reading *reading, const hs_limits_used *limits);
 bool hs_measure_derive(const hs_step *step, const hs_measure *a, const hs_measure *b, hs_measure *out, hs_error *error);
 double hs_reading_impedance(const hs_playbook *playbook, const hs_reading *reading);
+/* slopes.c: one line for each row of a grid that is low, saying how what is missing goes with frequency */
+void hs_engine_slopes(const hs_engine *engine, hs_buf *out);
 bool hs_function_run(hs_engine *engine, const hs_function *function, hs_buf *result, hs_error *error);
 
 #endif

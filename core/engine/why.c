@@ -313,5 +313,6 @@ void hs_engine_overview(const hs_engine *engine, hs_buf *out)
 	}
 	if (!any)
 		hs_buf_str(out, "  none yet\n");
+	hs_engine_slopes(engine, out);
 	hs_buf_printf(out, "Power state: %s\n", hs_power_name(engine->state->physical.power));
 }

@@ -108,3 +108,31 @@ bool hs_expect_limits(const hs_playbook *playbook, const hs_reading *reading, co
 	*out = (hs_limits){.has_low = !prediction->at_most, .has_high = true, .low = low.value, .high = high.value, .unit = reading->unit};
 	return true;
 }
+
+size_t hs_struck_by(const hs_playbook *playbook, int suspect, const char *mode, hs_struck *out, size_t room)
+{
+	size_t count = 0;
+	for (size_t l = 0; l < playbook->lineup_count; l++)
+		for (size_t i = 0; i < playbook->lineups[l].count; i++) {
+			const hs_element *element = &playbook->lineups[l].elements[i];
+			for (size_t f = 0; element->suspect == suspect && f < element->fault_count; f++) {
+				if (strcmp(element->faults[f].mode, mode) != 0)
+					continue;
+				if (count < room)
+					out[count] = (hs_struck){&playbook->lineups[l], element->faults[f].effect};
+				count++;
+			}
+		}
+	return count;
+}
+
+bool hs_expect_route(const hs_playbook *playbook, const hs_step *step, const hs_reading *reading, const hs_lineup *lineup,
+                     const hs_line_settings *stands, const hs_effect *fault, hs_route *out, hs_error *error)
+{
+	int at = hs_lineup_at_point(lineup, reading->point);
+	hs_injected injected = hs_expect_injected(playbook, lineup, step);
+	if (at < 0)
+		return hs_fail(error, HS_BAD_INPUT, "the line-up \"%s\" has no point \"%s\"", lineup->id,
+		               reading->at_text ? reading->at_text : reading->name);
+	return hs_lineup_route(lineup, &injected, at, stands, fault, out, error);
+}

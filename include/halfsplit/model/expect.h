@@ -27,4 +27,23 @@ bool hs_expect_limits(const hs_playbook *playbook, const hs_reading *reading, co
 bool hs_expect_level(const hs_playbook *playbook, const hs_reading *reading, const hs_expectation *expectation, hs_quantity *out,
                      hs_error *error);
 
+/* What a mode of a suspect does, in one line-up. */
+typedef struct hs_struck {
+	const hs_lineup *lineup;
+	hs_effect effect;
+} hs_struck;
+
+/*
+ * Everything a mode does in all line-ups, in the order they are declared; at most `room` are written, and the number there are comes
+ * back. 0: no line-up knows of it, and what it shows must be stated otherwise.
+ */
+size_t hs_struck_by(const hs_playbook *playbook, int suspect, const char *mode, hs_struck *out, size_t room);
+
+/*
+ * The way to a reading's point as the unit really stands, for whoever plays it: hs_route_level then gives the level of one unit, drawn
+ * with its deviations. fault NULL: healthy.
+ */
+bool hs_expect_route(const hs_playbook *playbook, const hs_step *step, const hs_reading *reading, const hs_lineup *lineup,
+                     const hs_line_settings *stands, const hs_effect *fault, hs_route *out, hs_error *error);
+
 #endif
