@@ -26,7 +26,7 @@ static double standard_of(const hs_engine *engine, const hs_reading *cell, const
 {
 	hs_measure measure;
 	hs_entry entry = {.kind = slot->kind, .quantity = slot->quantity, .step = slot->step};
-	return hs_measure_take(engine->playbook, cell, &entry, &measure, NULL, NULL, NULL) ? measure.expanded / 2.0 : 0.0;
+	return hs_measure_take(engine, cell, &entry, slot->order, &measure, NULL, NULL, NULL) ? measure.expanded / 2.0 : 0.0;
 }
 
 /* The cells of a row, rows from 1, that were read as numbers and have a healthy level to be held against. */
