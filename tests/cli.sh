@@ -196,7 +196,7 @@ typed() { # typed TEXT COMMAND...: types the lines at a terminal of its own
 	shift
 	printf '%b' "$text" | script -qec "$(printf '%q ' "$@")" /dev/null
 }
-expect "asked who and what" 4 "Who is at the bench?" typed 'LB-9\nBen Holt\nno light\n!pause lunch\n' "$halfsplit" run "$first" --transcript real.jsonl
+expect "asked who and what" 4 "Who is at the bench?" typed 'LB-8\nLB-9\n\nBen Holt\n\nno light\n!pause lunch\n' "$halfsplit" run "$first" --transcript real.jsonl
 expect "a real run says nothing of a rehearsal" 0 '"rehearsal":false' "$halfsplit" audit --json real.jsonl
 refuses "no answers file into a real run" 2 "this is the transcript of a real run" "$halfsplit" resume real.jsonl --answers part.answers
 expect "nothing begun" 4 "nothing was begun" typed '!pause\n' "$halfsplit" run "$first" --transcript never.jsonl
@@ -204,7 +204,7 @@ expect "nothing begun" 4 "nothing was begun" typed '!pause\n' "$halfsplit" run "
 # meddled COMMAND: types on, runs the command on the transcript under the run, and types on again
 meddled() {
 	{
-		printf 'LB-9\nBen Holt\nno light\n'
+		printf 'LB-8\nLB-9\n\nBen Holt\n\nno light\n'
 		for ((i = 0; i < 100; i++)); do grep -q '"text":"no light"' meddled.jsonl 2>/dev/null && break; sleep 0.05; done
 		sh -c "$1" >&2
 		printf 'smells\n!pause\n'

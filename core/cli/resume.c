@@ -155,6 +155,7 @@ static int resume_it(hs_resuming *resuming, const char *path, const char *by, co
 	seat->screen.serial = resuming->result->opening->unit;
 	if (resuming->kit)
 		hs_sitting_programs(&resuming->sitting, resuming->kit, resuming->kit_path);
+	seat->screen.run = resuming->result->opening->run;
 	char *name = hs_strdup(by ? by : hs_engine_by(engine));
 	hs_event event = {.kind = HS_EVENT_RESUME, .text = "", .by = hs_trim(name)};
 	hs_taken taken;

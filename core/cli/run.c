@@ -218,6 +218,7 @@ static int run_it(hs_running *running, const hs_request *request)
 	running->sitting.seat->screen.serial = running->unit.data;
 	if (running->kit_path)
 		hs_sitting_programs(&running->sitting, running->bench.kit, running->kit_path);
+	running->sitting.seat->screen.run = running->run;
 	if (!make_journal(running, request->transcript, &error) || !begin(running, &error))
 		return hs_cli_fail(&error);
 	greet(running);

@@ -110,7 +110,27 @@ static void make_words(const char *fact, hs_ask_words *words)
 	hs_buf_str(&words->wanted, serial ? "the serial number" : "your name");
 }
 
-/* One turn at the terminal: true when `answer` was given; *left when the person would not go on. */
+/* What was typed names the transcript and stands in every line of it, so it is shown once more before there is one. */
+static void make_confirm(const char *fact, const char *answer, hs_ask_words *words)
+{
+	bool serial = strcmp(fact, "serial") == 0;
+	hs_buf_clear(&words->heading);
+	hs_buf_printf(&words->heading, "%s: %s", serial ? "Serial number" : "Name", answer);
+	hs_buf_clear(&words->wanted);
+	hs_buf_printf(&words->wanted, "Enter when that is right, else the %s again", serial ? "serial number" : "name");
+	words->enter_ok = true;
+}
+
+static bool agrees(const hs_ask_words *words, const char *text)
+{
+	static const char *const yes[] = {"", "y", "yes", "ok", "right", "done"};
+	for (size_t i = 0; words->enter_ok && i < sizeof yes / sizeof *yes; i++)
+		if (hs_same_word(text, yes[i]))
+			return true;
+	return false;
+}
+
+/* One turn at the terminal: true when `answer` was given and confirmed; *left when the person would not go on. */
 static bool one_try(hs_seat *seat, const hs_engine *engine, const hs_ask *ask, const hs_ask_words *words,
                     hs_buf *answer, bool *left, hs_error *error)
 {
@@ -122,12 +142,15 @@ static bool one_try(hs_seat *seat, const hs_engine *engine, const hs_ask *ask, c
 	hs_error blank = {0};
 	if (!seat->ask(seat, engine, ask, words, &input, error)) {
 		*left = true;
+	} else if (input.kind == HS_INPUT_ANSWER && agrees(words, input.text.data ? input.text.data : "")) {
+		given = true;
 	} else if (input.kind == HS_INPUT_ANSWER) {
-		given = hs_cli_name_fine(input.text.data, "this answer", &blank);
-		if (given)
+		if (hs_cli_name_fine(input.text.data, "this answer", &blank)) {
+			hs_buf_clear(answer);
 			hs_buf_str(answer, input.text.data);
-		else
+		} else {
 			hs_error_render(&blank, &text);
+		}
 	} else if (input.kind == HS_INPUT_HELP || input.kind == HS_INPUT_WHY || input.kind == HS_INPUT_SHOW) {
 		hs_screen_help(&seat->screen, words, &text);
 	} else if (input.kind == HS_INPUT_INTERRUPT) {
@@ -158,8 +181,11 @@ static bool from_person(hs_seat *seat, const hs_playbook *playbook, const char *
 	hs_ask ask = {
 	    .kind = HS_ASK_INTAKE, .step = -1, .item = strcmp(fact, "serial") == 0 ? HS_INTAKE_SEALS : HS_INTAKE_KEEP};
 	bool left = false, given = false;
-	while (!left && !given)
+	while (!left && !given) {
 		given = one_try(seat, engine, &ask, &words, answer, &left, error);
+		if (answer->length > 0)
+			make_confirm(fact, answer->data, &words);
+	}
 	hs_ask_words_free(&words);
 	hs_engine_free(engine);
 	return given;

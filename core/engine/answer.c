@@ -206,16 +206,21 @@ static bool entry(hs_engine *engine, const char *text, hs_buf *why, bool *failed
 	return !*failed;
 }
 
-/* "3 of 3", "2/5": so many times it showed, out of so many tries. */
+/* "3 of 3", "2/5": so many times, out of so many tries. */
+static bool count_of(const char *text, unsigned *hits, unsigned *tries)
+{
+	char tail = 0;
+	int got = sscanf(text, " %4u of %4u %c", hits, tries, &tail);
+	if (got != 2)
+		got = sscanf(text, " %4u / %4u %c", hits, tries, &tail);
+	return got == 2 && strchr(text, '-') == NULL;
+}
+
 static bool shown(hs_engine *engine, const char *text, hs_buf *why, bool *failed, hs_error *error)
 {
 	const hs_symptom *symptom = &engine->playbook->symptom;
 	unsigned hits = 0, tries = 0;
-	char tail = 0;
-	int got = sscanf(text, " %3u of %3u %c", &hits, &tries, &tail);
-	if (got != 2)
-		got = sscanf(text, " %3u / %3u %c", &hits, &tries, &tail);
-	if (got != 2 || strchr(text, '-') != NULL) {
+	if (!count_of(text, &hits, &tries)) {
 		hs_buf_printf(why, "\"%.60s\" is not a count; write how often it showed out of how many tries, such as %d of %d.", text,
 		              symptom->tries, symptom->tries);
 		return false;
@@ -271,6 +276,25 @@ bool hs_says_unread(const char *text)
 	return text != NULL && hs_entry_read(text, HS_UNITLESS, &entry, &ignored) && entry.kind == HS_ENTRY_UNREAD;
 }
 
+/* The last reading once more. Words are the same only as an answer to the same kind of question. */
+static bool same_again(const hs_engine *engine, const hs_reading *reading, hs_entry *out, hs_error *error)
+{
+	int at = engine->state->last_slot;
+	const hs_slot *last = at >= 0 ? &hs_state_slots(engine->state)[at] : NULL;
+	const hs_reading *was = at >= 0 ? &engine->playbook->steps[engine->slot_step[at]].readings[engine->slot_item[at]] : NULL;
+	bool alike = last != NULL && last->taken && hs_unit_dimension(last->quantity.unit) == hs_unit_dimension(reading->unit) &&
+	             (was->reads == reading->reads || (!hs_reading_is_word(was) && !hs_reading_is_word(reading)));
+	if (!alike && hs_reading_is_word(reading))
+		return hs_fail(error, HS_BAD_INPUT, "there is no earlier %s to be the same as", hs_measurand_name(reading->reads));
+	if (!alike)
+		return hs_fail(error, HS_BAD_INPUT, "there is no earlier reading in %s to be the same as", hs_unit_name(reading->unit));
+	memset(out, 0, sizeof *out);
+	out->kind = last->kind;
+	out->quantity = last->quantity;
+	out->step = last->step;
+	return true;
+}
+
 /* Words that stand for a number at some readings: a trend, a tick, so many out of so many, the same as before. */
 static bool entry_meant(hs_engine *engine, const hs_reading *reading, const char *text, hs_entry *out, hs_error *error)
 {
@@ -281,6 +305,8 @@ static bool entry_meant(hs_engine *engine, const hs_reading *reading, const char
 		{HS_READS_TREND, "rising", "1"}, {HS_READS_TREND, "steady", "0"}, {HS_READS_TREND, "falling", "-1"},
 		{HS_READS_TICK, "yes", "1"}, {HS_READS_TICK, "no", "0"}, {HS_READS_TICK, "cannot tell", "not read: cannot tell"},
 	};
+	if (hs_same_word(text, "same"))
+		return same_again(engine, reading, out, error);
 	for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
 		if (words[i].reads == reading->reads && hs_same_word(text, words[i].word))
 			return hs_entry_read(words[i].means, reading->unit, out, error);
@@ -289,23 +315,12 @@ static bool entry_meant(hs_engine *engine, const hs_reading *reading, const char
 	if (reading->reads == HS_READS_TREND && !hs_says_unread(text))
 		return hs_fail(error, HS_BAD_INPUT, "\"%.60s\" is no trend: rising, steady or falling was wanted", text);
 	unsigned hits = 0, tries = 0;
-	char tail = 0;
-	if (reading->reads == HS_READS_COUNT_OF && sscanf(text, "%4u of %4u %c", &hits, &tries, &tail) == 2) {
+	if (reading->reads == HS_READS_COUNT_OF && count_of(text, &hits, &tries)) {
 		char number[16];
 		if (hits > tries)
 			return hs_fail(error, HS_BAD_INPUT, "it cannot have happened %u times in %u tries", hits, tries);
 		snprintf(number, sizeof number, "%u", hits);
 		return hs_entry_read(number, reading->unit, out, error);
-	}
-	if (hs_same_word(text, "same")) {
-		const hs_slot *last = engine->state->last_slot >= 0 ? &hs_state_slots(engine->state)[engine->state->last_slot] : NULL;
-		if (last == NULL || !last->taken || hs_unit_dimension(last->quantity.unit) != hs_unit_dimension(reading->unit))
-			return hs_fail(error, HS_BAD_INPUT, "there is no earlier reading in %s to be the same as", hs_unit_name(reading->unit));
-		memset(out, 0, sizeof *out);
-		out->kind = last->kind;
-		out->quantity = last->quantity;
-		out->step = last->step;
-		return true;
 	}
 	if (!hs_entry_read(text, reading->unit, out, error))
 		return false;

@@ -33,18 +33,28 @@ static const char *thing_title(const hs_openable *thing)
 	return thing->title != NULL ? thing->title : thing->id;
 }
 
+static void offer_stock(hs_ask_words *words, const char *const *sentences)
+{
+	while (*sentences != NULL && words->stock_count < sizeof words->stock / sizeof words->stock[0])
+		words->stock[words->stock_count++] = *sentences++;
+}
+
 static void intake_words(const hs_playbook *playbook, int item, hs_ask_words *out)
 {
-	static const struct { const char *heading, *text, *wanted, *help; } rows[HS_INTAKE_COUNT] = {
-		{"The owner's words", "What does the owner say is wrong?", "a sentence", "Their words, not yours; they often hold the one thing no reading shows."},
-		{"What is seen", "Look the unit over, unopened. What do you see, hear or smell?", "a sentence", "Dents, scorch, missing screws, a fuse that was changed; \"nothing\" is an answer."},
-		{"Seals", "Which seals or stickers does it carry, and are they whole?", "a sentence", "A broken seal that is noted now was not broken by you."},
-		{"What must not be lost", "What must not be lost: settings, stored data, a calibration?", "a sentence", "Write down settings before anything is switched or opened; \"none\" is an answer."},
-		{"First of all", "", "done", "These come first, so that the unit harms itself no further."},
+	static const struct { const char *heading, *text, *wanted, *help, *stock[8]; } rows[HS_INTAKE_COUNT] = {
+		{"The owner's words", "What does the owner say is wrong?", "a sentence", "Their words, not yours; they often hold the one thing no reading shows.",
+			{"nothing was said", "dead, no sign of life", "too weak or too low", "noisy or distorted", "works at times", "smoke or a smell"}},
+		{"What is seen", "Look the unit over, unopened. What do you see, hear or smell?", "a sentence", "Dents, scorch, missing screws, a fuse that was changed; \"nothing\" is an answer.",
+			{"nothing", "dents or scratches", "scorched, or it smells", "screws or parts missing", "wet or dirty"}},
+		{"Seals", "Which seals or stickers does it carry, and are they whole?", "a sentence", "A broken seal that is noted now was not broken by you.", {"none", "whole", "broken"}},
+		{"What must not be lost", "What must not be lost: settings, stored data, a calibration?", "a sentence", "Write down settings before anything is switched or opened; \"none\" is an answer.",
+			{"nothing", "settings, written down", "stored data", "a calibration"}},
+		{"First of all", "", "done", "These come first, so that the unit harms itself no further.", {NULL}},
 	};
 	hs_buf_str(&out->heading, rows[item].heading);
 	hs_buf_str(&out->text, rows[item].text);
 	hs_buf_str(&out->help, rows[item].help);
+	offer_stock(out, rows[item].stock);
 	if (item != HS_INTAKE_FIRST) {
 		hs_buf_str(&out->wanted, rows[item].wanted);
 		return;
@@ -68,14 +78,29 @@ static void symptom_words(const hs_symptom *symptom, hs_ask_words *out)
 	hs_buf_str(&out->help, "A fault that cannot be shown cannot be traced, and cannot be shown to be gone afterwards. 0 of n is an honest answer.");
 }
 
-static void gate_words(const hs_bench_unit *unit, const hs_gate *gate, hs_ask_words *out)
+/* Who was at the bench in this run, the person who is there now among them. */
+static void offer_names(const hs_engine *engine, hs_ask_words *out)
 {
+	offer(out, engine->by, NULL);
+	for (size_t i = engine->log_count; i-- > 0 && out->choice_count < 4;) {
+		bool known = engine->log[i].by[0] == '\0';
+		for (size_t k = 0; k < out->choice_count && !known; k++)
+			known = strcmp(out->choices[k].word, engine->log[i].by) == 0;
+		if (!known)
+			offer(out, engine->log[i].by, NULL);
+	}
+}
+
+static void gate_words(const hs_engine *engine, const hs_gate *gate, hs_ask_words *out)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
 	hs_gate_words words;
 	memset(&words, 0, sizeof words);
 	hs_gate_describe(unit, gate, &words);
 	hs_buf_printf(&out->heading, "Gate: %s", hs_gate_state(gate->fact));
 	hs_buf_str(&out->text, words.text.data != NULL ? words.text.data : "");
 	hs_buf_str(&out->caution, words.caution.data != NULL ? words.caution.data : "");
+	out->brief = words.brief;
 	out->is_gate = true;
 	switch (words.answer) {
 	case HS_GATE_WORD:
@@ -84,7 +109,10 @@ static void gate_words(const hs_bench_unit *unit, const hs_gate *gate, hs_ask_wo
 			hs_buf_printf(&out->wanted, "%s%s", i == 0 ? "" : " or ", words.words[i]);
 		}
 		break;
-	case HS_GATE_NAME: hs_buf_str(&out->wanted, "a name"); break;
+	case HS_GATE_NAME:
+		hs_buf_str(&out->wanted, "your own name");
+		offer_names(engine, out);
+		break;
 	case HS_GATE_TEXT: hs_buf_str(&out->wanted, "a few words"); break;
 	case HS_GATE_WHO: hs_buf_str(&out->wanted, "a name"); break;
 	case HS_GATE_VOLTS:
@@ -378,6 +406,7 @@ static void step_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words 
 	case HS_ASK_FITTED:
 		hs_buf_printf(&out->text, "%sReplace %s. What was fitted?", step->text != NULL ? "\n" : "", step->replaces);
 		hs_buf_str(&out->wanted, "part number, lot or serial");
+		offer_stock(out, (const char *const[]){"the old part, tried again", "a new part of the same type", "a used part of the same type", "an equivalent", NULL});
 		hs_buf_str(&out->help, step->voids_some ? "A replaced part voids the readings it touches." : "A replaced part voids every reading taken before it.");
 		break;
 	case HS_ASK_WAITED:
@@ -425,7 +454,7 @@ void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *o
 		hs_buf_str(&out->wanted, "one of these, or its number");
 		break;
 	case HS_ASK_GATE:
-		gate_words(&playbook->unit, &ask->gate, out);
+		gate_words(engine, &ask->gate, out);
 		if (ask->gate.fact == HS_FACT_LIVE_WHY && ask->step >= 0 && playbook->steps[ask->step].live_why != NULL)
 			hs_buf_printf(&out->text, "\nThe playbook says why it cannot be dead: %s", playbook->steps[ask->step].live_why);
 		break;
@@ -439,6 +468,7 @@ void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *o
 		hs_buf_str(&out->heading, "After the stop");
 		hs_buf_str(&out->text, "The power is off. What happened?");
 		hs_buf_str(&out->wanted, "a sentence");
+		offer_stock(out, (const char *const[]){"nothing to add", "smoke", "a smell", "a shock", "arcing", NULL});
 		break;
 	case HS_ASK_BLOCKED:
 		hs_buf_str(&out->heading, "No way on");

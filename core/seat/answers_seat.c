@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include "halfsplit/base/alloc.h"
+#include "halfsplit/seat/keypad.h"
 #include "seat_shown.h"
 
 typedef struct answers_seat {
@@ -104,8 +105,10 @@ static bool ask_answers(hs_seat *seat, const hs_engine *engine, const hs_ask *as
 	hs_buf_clear(&input->text);
 	seat->screen.now_ms = self->now_ms;
 	hs_engine_ask_id(engine, ask, &asked);
-	if (hs_shown_is_new(&self->shown, engine, asked.data))
+	if (hs_shown_is_new(&self->shown, engine, asked.data)) {
+		seat->screen.brief = hs_shown_caution(&self->shown, ask);
 		hs_screen_ask(&seat->screen, engine, ask, words, &text);
+	}
 	else
 		hs_screen_again(&seat->screen, ask, words, &text);
 	if (self->out && text.length)
@@ -119,9 +122,9 @@ static bool ask_answers(hs_seat *seat, const hs_engine *engine, const hs_ask *as
 		good = wrong_ask(self, line, asked.data, error);
 	} else if ((good = pass_time(self, line, ask, error))) {
 		echo(self, ask, words, line);
-		const char *chosen = line->kind == HS_INPUT_ANSWER ? hs_screen_chosen(words, line->text) : NULL;
 		input->kind = line->kind;
-		hs_buf_str(&input->text, chosen ? chosen : line->text);
+		if (line->kind != HS_INPUT_ANSWER || !hs_keypad_means(words, line->text, &input->text))
+			hs_buf_str(&input->text, line->text);
 		self->next++;
 	}
 	seat->screen.now_ms = self->now_ms;

@@ -1,5 +1,6 @@
 #include <string.h>
 #include "halfsplit/seat/drive.h"
+#include "halfsplit/seat/keypad.h"
 
 /* An ask with everything that hangs from it, for one turn of the loop. */
 typedef struct hs_turn {
@@ -16,6 +17,7 @@ static void turn_begin(hs_turn *turn, const hs_seat *seat, const hs_engine *engi
 	memset(turn, 0, sizeof *turn);
 	turn->ask = hs_engine_next(engine);
 	hs_engine_words(engine, &turn->ask, &turn->words);
+	hs_keypad_codes(seat->screen.run, hs_engine_answers(engine), &turn->words);
 	hs_buf_init(&turn->id);
 	hs_engine_ask_id(engine, &turn->ask, &turn->id);
 	hs_input_init(&turn->input);

@@ -3,6 +3,7 @@
 
 #include <stdlib.h>
 #include <string.h>
+#include "halfsplit/seat/keypad.h"
 #include "screen_lines.h"
 
 bool hs_screen_wants_colour(void)
@@ -169,32 +170,6 @@ static void add_status(const hs_screen *screen, const hs_engine *engine, const h
 	hs_fields_free(fields, count);
 }
 
-bool hs_screen_numbered(const hs_ask_words *words)
-{
-	if (words->choice_count == 0 || (words->is_gate && words->choice_count == 1))
-		return false;
-	/* Where an answer is itself a count, a number in front of it would be taken for it. */
-	for (size_t i = 0; i < words->choice_count; i++)
-		if (words->choices[i].word[0] &&
-		    strspn(words->choices[i].word, "0123456789") == strlen(words->choices[i].word))
-			return false;
-	return true;
-}
-
-const char *hs_screen_chosen(const hs_ask_words *words, const char *typed)
-{
-	size_t length = strlen(typed);
-	if (length == 0 || length > 2 || strspn(typed, "0123456789") != length || typed[0] == '0' ||
-	    !hs_screen_numbered(words))
-		return NULL;
-	/* A word that is itself a number means itself. */
-	for (size_t i = 0; i < words->choice_count; i++)
-		if (strcmp(words->choices[i].word, typed) == 0)
-			return NULL;
-	size_t number = (size_t)atoi(typed);
-	return number >= 1 && number <= words->choice_count ? words->choices[number - 1].word : NULL;
-}
-
 /* Words in one column, what they mean beside them; a long word just pushes its own meaning to the right. */
 static size_t word_column(const hs_ask_words *words)
 {
@@ -211,26 +186,26 @@ static size_t word_column(const hs_ask_words *words)
 static bool is_plain_words(const hs_ask_words *words)
 {
 	for (size_t i = 0; i < words->choice_count; i++)
-		if (words->choices[i].text || hs_text_columns(words->choices[i].word) > 12)
+		if (words->choices[i].text || (!words->is_gate && hs_text_columns(words->choices[i].word) > 12))
 			return false;
 	return words->choice_count >= 1 && words->choice_count <= 4;
 }
 
-/* "hand (1), sight (2) or lock (3)" */
+/* "hand (47), sight (83) or lock (62)"; a gate's single word says what the digits are for. */
 static void print_plain_words(const hs_ask_words *words, hs_buf *out)
 {
-	bool numbered = hs_screen_numbered(words);
+	char key[HS_KEY_ROOM];
 	for (size_t i = 0; i < words->choice_count; i++) {
 		hs_buf_str(out, i == 0 ? "" : i + 1 == words->choice_count ? " or " : ", ");
 		hs_buf_str(out, words->choices[i].word);
-		if (numbered) /* a keypad has no letters */
-			hs_buf_printf(out, " (%zu)", i + 1);
+		if (hs_keypad_key(words, i, key)) /* a keypad has no letters */
+			hs_buf_printf(out, " (%s%s)", words->is_gate && words->choice_count == 1 ? "keypad " : "", key);
 	}
 }
 
 static void add_choices(const hs_screen *screen, const hs_ask_words *words, hs_buf *out)
 {
-	bool numbered = hs_screen_numbered(words);
+	char key[HS_KEY_ROOM];
 	if (is_plain_words(words))
 		return;
 	size_t column = word_column(words);
@@ -240,8 +215,8 @@ static void add_choices(const hs_screen *screen, const hs_ask_words *words, hs_b
 		hs_buf_init(&lead);
 		hs_buf_init(&safe);
 		hs_buf_shown(&safe, words->choices[i].word, false);
-		if (numbered)
-			hs_buf_printf(&lead, words->choice_count > 9 ? "%2zu  " : "%zu  ", i + 1);
+		if (hs_keypad_key(words, i, key))
+			hs_buf_printf(&lead, words->choice_count > 9 ? "%2s  " : "%s  ", key);
 		hs_buf_str(&lead, safe.data);
 		for (size_t at = hs_text_columns(safe.data); text && *text && at < column + 2; at++)
 			hs_buf_char(&lead, ' ');
@@ -278,14 +253,27 @@ static const char *text_of(const hs_buf *buf)
 	return buf->data ? buf->data : "";
 }
 
+/* "keypad: 0=nothing; 1=whole; 2=broken" */
+static void add_stock(const hs_screen *screen, const hs_ask_words *words, hs_buf *out)
+{
+	hs_buf line;
+	hs_buf_init(&line);
+	for (size_t i = 0; i < words->stock_count; i++)
+		hs_buf_printf(&line, "%s%zu=%s", i == 0 ? "" : "; ", i, words->stock[i]);
+	if (line.length > 0)
+		hs_lines_one(out, screen, HS_STYLE_DIM, 2, "keypad: ", line.data);
+	hs_buf_free(&line);
+}
+
 /* A block of its own by its indent alone, so that it costs no more lines than it has words. */
-static void add_caution(const hs_screen *screen, const char *caution, hs_buf *out)
+static void add_caution(const hs_screen *screen, const hs_ask_words *words, hs_buf *out)
 {
 	hs_buf text;
-	if (!*caution)
+	if (words->caution.length == 0)
 		return;
 	hs_buf_init(&text);
-	hs_buf_printf(&text, "Take care: %s", caution);
+	hs_buf_str(&text, "Take care: ");
+	hs_buf_add(&text, words->caution.data, screen->brief && words->brief > 0 ? words->brief : words->caution.length);
 	hs_lines_text(out, screen, HS_STYLE_CARE, 4, "", text.data);
 	hs_buf_free(&text);
 }
@@ -301,13 +289,14 @@ void hs_screen_ask(const hs_screen *screen, const hs_engine *engine, const hs_as
 		hs_lines_one(out, screen, HS_STYLE_HEADING, 0, "", text_of(&words->heading));
 	}
 	hs_lines_text(out, screen, HS_STYLE_PLAIN, 2, "", text_of(&words->text));
-	add_caution(screen, text_of(&words->caution), out);
+	add_caution(screen, words, out);
 	if (words->hookup.length > 0)
 		hs_lines_hookup(out, screen, 4, words->hookup.data);
 	if (ask->kind == HS_ASK_READ)
 		add_levels(screen, engine, ask->step, out);
 	add_choices(screen, words, out);
 	add_wanted(screen, ask, words, out);
+	add_stock(screen, words, out);
 }
 
 /*
@@ -341,6 +330,7 @@ void hs_screen_again(const hs_screen *screen, const hs_ask *ask, const hs_ask_wo
 	hs_screen over = *screen; /* the prompt tells what is left of a wait */
 	over.now_ms = INT64_MAX;
 	add_wanted(&over, ask, words, out);
+	add_stock(screen, words, out);
 	hs_buf_free(&line);
 }
 
@@ -364,6 +354,11 @@ void hs_screen_help(const hs_screen *screen, const hs_ask_words *words, hs_buf *
 	if (words->bare < HS_UNIT_COUNT && !words->is_gate)
 		hs_lines_text(out, screen, HS_STYLE_PLAIN, 2, "",
 		              "Several readings of one step may stand on one line, with ; between them.");
+	hs_buf keypad;
+	hs_buf_init(&keypad);
+	hs_keypad_help(words, &keypad);
+	hs_lines_text(out, screen, HS_STYLE_PLAIN, 2, "On a keypad: ", keypad.data);
+	hs_buf_free(&keypad);
 	hs_lines_text(
 	    out, screen, HS_STYLE_DIM, 2, "Always: ",
 	    "why (the arithmetic of the last reading), show (what is known so far), note TEXT, redo (take back the "

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include "halfsplit/base/alloc.h"
+#include "halfsplit/seat/keypad.h"
 
 void hs_input_init(hs_input *input)
 {
@@ -28,6 +29,10 @@ static const typed_command commands[] = {
     {"why", HS_INPUT_WHY, false},      {"why?", HS_INPUT_WHY, false},   {"show", HS_INPUT_SHOW, false},
     {"show me", HS_INPUT_SHOW, false}, {"note", HS_INPUT_NOTE, true},   {"redo", HS_INPUT_REDO, false},
     {"pause", HS_INPUT_PAUSE, true},   {"leave", HS_INPUT_LEAVE, true},
+    /* A keypad has no letters. */
+    {"/0", HS_INPUT_STOP, false},      {"/1", HS_INPUT_HELP, false},    {"/2", HS_INPUT_WHY, false},
+    {"/3", HS_INPUT_SHOW, false},      {"/4", HS_INPUT_REDO, false},    {"/5", HS_INPUT_PAUSE, false},
+    {"/6", HS_INPUT_LEAVE, false},
 };
 
 /* Free text may begin with any word: "leave it on for an hour and it fails" is a symptom, not a command. */
@@ -86,9 +91,9 @@ void hs_input_read(const hs_ask_words *words, const char *line, hs_input *input)
 		free(copy);
 		return;
 	}
-	const char *chosen = hs_screen_chosen(words, typed);
 	input->kind = HS_INPUT_ANSWER;
-	hs_buf_str(&input->text, chosen ? chosen : typed);
+	if (!hs_keypad_means(words, typed, &input->text))
+		hs_buf_str(&input->text, typed);
 	free(copy);
 }
 

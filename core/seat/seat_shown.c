@@ -23,3 +23,13 @@ bool hs_shown_is_new(hs_shown *shown, const hs_engine *engine, const char *ask_i
 	shown->any = true;
 	return !same;
 }
+
+bool hs_shown_caution(hs_shown *shown, const hs_ask *ask)
+{
+	if (ask->kind != HS_ASK_GATE)
+		return false;
+	uint64_t bit = UINT64_C(1) << ask->gate.fact;
+	bool before = (shown->cautions & bit) != 0;
+	shown->cautions |= bit;
+	return before;
+}

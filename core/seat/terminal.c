@@ -175,8 +175,10 @@ static void show_ask(hs_terminal *terminal, const hs_engine *engine, const hs_as
 	hs_engine_ask_id(engine, ask, &id);
 	hs_buf_clear(&terminal->again);
 	hs_screen_again(&terminal->seat.screen, ask, words, &terminal->again);
-	if (hs_shown_is_new(&terminal->shown, engine, id.data))
+	if (hs_shown_is_new(&terminal->shown, engine, id.data)) {
+		terminal->seat.screen.brief = hs_shown_caution(&terminal->shown, ask);
 		hs_screen_ask(&terminal->seat.screen, engine, ask, words, &text);
+	}
 	else
 		hs_buf_str(&text, terminal->again.data ? terminal->again.data : "");
 	put(terminal, text.data ? text.data : "");

@@ -1,6 +1,7 @@
 #include "halfsplit/unit/way.h"
 
 #include <math.h>
+#include <string.h>
 #include "facts.h"
 
 static const char deferral[] = "Local codes, the employer's rules and licensed practice come first.";
@@ -339,4 +340,5 @@ void hs_gate_describe(const hs_bench_unit *unit, const hs_gate *gate, hs_gate_wo
 	else
 		text_live(gate, &out->text);
 	hs_buf_printf(&out->caution, "%s %s", dangers[gate->fact], deferral);
+	out->brief = strlen(dangers[gate->fact]);
 }

@@ -171,7 +171,7 @@ step "c7-alone" {
          "bleeder is open: exchange it as well, it keeps the next pair of hands safe.",
   limits = "at least 1 kohm", open = { "top-cover" }, power = "dead", minutes = 4,
   ok = { to = "new-f1", clears = { "c7" } },
-  low = { to = "found-c7", implicates = { "c7" } },
+  low = { to = "found-c7-short", implicates = { "c7" } },
   high = "new-f1",
   otherwise = "found-raw",
 }
@@ -466,8 +466,11 @@ found("mains", { finding = { "fuse", "switch", "t1", "aux" }, separated = false,
 found("bridge", { finding = { "bridge" }, title = "Bridge rectifier",
   proof = "A diode of the freed bridge reads short or open.",
   advice = "Exchange all four: the others have carried its share." })
-found("c7", { finding = { "c7" }, title = "C7, reservoir",
-  proof = "With all four diodes whole, C7 by itself reads far under its bleeder, or its ripple is high under load.",
+found("c7", { finding = { "c7" }, title = "C7, reservoir, dried out",
+  proof = "All four diodes are whole, and the ripple across C7 is high under load.",
+  not_tested = "The ripple with a new C7." })
+found("c7-short", { finding = { "c7" }, title = "C7, reservoir, shorted",
+  proof = "All four diodes are whole, and C7 by itself reads far under its bleeder.",
   not_tested = "F1 and the bridge under load, with a new C7." })
 found("raw", { finding = { "t1", "bridge", "c7" }, separated = false, title = "Raw supply, not separated",
   proof = "The trouble lies before C7.",

@@ -3,9 +3,11 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <cmocka.h>
+#include "halfsplit/seat/keypad.h"
 #include "screen_bench.h"
 
 static void a_reading_is_asked_with_its_hookup(void **state)
@@ -179,8 +181,31 @@ static void a_few_plain_words_stand_in_one_line(void **state)
 	           "\n"
 	           "Gate: secured  power secured  open: top-cover\n"
 	           "  Where is the plug?\n"
-	           "  wanted: hand (1), sight (2) or lock (3)\n");
+	           "  wanted: hand, sight or lock\n");
+	hs_keypad_codes("run", 4, &words);
+	for (size_t i = 0; i < COUNT(choices); i++)
+		assert_int_equal(strlen(words.keys[i]), 2);
+	char line[128];
+	snprintf(line, sizeof line,
+	         "\n"
+	         "Gate: secured  power secured  open: top-cover\n"
+	         "  Where is the plug?\n"
+	         "  wanted: hand (%s), sight (%s) or lock (%s)\n",
+	         words.keys[0], words.keys[1], words.keys[2]);
+	expect_ask(&narrow, &ask, &words, line);
 	free_words(&words);
+}
+
+/* What keys stand for here, or NULL. */
+static const char *chosen(const hs_ask_words *words, const char *typed)
+{
+	static char kept[64];
+	hs_buf out;
+	hs_buf_init(&out);
+	bool means = hs_keypad_means(words, typed, &out);
+	hs_copy(kept, sizeof kept, means ? out.data : "");
+	hs_buf_free(&out);
+	return means ? kept : NULL;
 }
 
 static void choices_are_numbered(void **state)
@@ -203,12 +228,12 @@ static void choices_are_numbered(void **state)
 	           "    2  flickers\n"
 	           "    3  a very long answer in words  as it says\n"
 	           "  wanted: one of these, or its number\n");
-	assert_string_equal(hs_screen_chosen(&words, "2"), "flickers");
+	assert_string_equal(chosen(&words, "2"), "flickers");
 	static const char *const not_numbers[] = {"0", "4", "02", "lit", "", "1.0", " 1", "111"};
 	for (size_t i = 0; i < COUNT(not_numbers); i++)
-		assert_null(hs_screen_chosen(&words, not_numbers[i]));
+		assert_null(chosen(&words, not_numbers[i]));
 	words.choices[1].word = "3"; /* a count: then digits are answers */
-	assert_null(hs_screen_chosen(&words, "1"));
+	assert_null(chosen(&words, "1"));
 	free_words(&words);
 }
 
@@ -225,9 +250,9 @@ static void a_gate_of_one_word_has_no_number(void **state)
 	           "Gate: waited  power secured  open: top-cover\n"
 	           "  C7 holds 11.6 J.\n"
 	           "  wanted: waited; not before 29 s from now\n");
-	assert_null(hs_screen_chosen(&words, "1"));
+	assert_null(chosen(&words, "1"));
 	words.is_gate = false;
-	assert_string_equal(hs_screen_chosen(&words, "1"), "waited");
+	assert_string_equal(chosen(&words, "1"), "waited");
 	free_words(&words);
 }
 
@@ -327,6 +352,7 @@ static void help_why_and_overview(void **state)
 	hs_screen_help(&wide, &words, &out);
 	expect(&out, "  Read it.\n"
 	             "  Wanted here: power in dBm\n"
+	             "  On a keypad: /1 help, /2 why, /3 show, /4 redo, /5 pause, /6 leave, /0 stop.\n"
 	             "  Always: why (the arithmetic of the last reading), show (what is known so far), note TEXT, redo "
 	             "(take back\n"
 	             "          the last reading or observation), pause, leave (to a safe state), stop (smoke, smell, "

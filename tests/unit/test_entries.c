@@ -117,6 +117,24 @@ static void same_is_the_last_one(void **state)
 	bench_close(&b);
 }
 
+/* A tick is the same as a tick, and no word is the same as a number, though neither has a unit. */
+static void same_is_of_the_same_kind(void **state)
+{
+	(void)state;
+	bench b;
+	bench_open(&b, "step \"a\" { power = \"any\", collect = { { \"n\", \"count\", limits = \"1 .. 3\" }, { \"x\", \"tick\", asks = \"x?\" },\n"
+	               "  { \"y\", \"tick\", asks = \"y?\" }, { \"z\", \"trend\" } }, ok = \"good\", otherwise = \"bad\" }\n"
+	               "step \"good\" { finding = \"nothing\" } step \"bad\" { finding = \"something\" }\n");
+	begin(&b);
+	play(&b, "a/n: 2/3");
+	refused(&b, "a/x", "same", "there is no earlier tick to be the same as");
+	play(&b, "a/x: no\na/y: same");
+	refused(&b, "a/z", "same", "there is no earlier trend to be the same as");
+	play(&b, "a/z: steady");
+	ended_at(&b, "bad");
+	bench_close(&b);
+}
+
 static void two_things_are_compared(void **state)
 {
 	(void)state;
@@ -206,6 +224,7 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(answers_lead_where_they_should), cmocka_unit_test(other_words_are_refused),
 	    cmocka_unit_test(asks_say_how),                   cmocka_unit_test(same_is_the_last_one),
+		cmocka_unit_test(same_is_of_the_same_kind),
 	    cmocka_unit_test(two_things_are_compared),        cmocka_unit_test(a_checklist_is_gone_through),
 	    cmocka_unit_test(what_comes_too_late_is_acted_again),
 	};

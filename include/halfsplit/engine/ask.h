@@ -43,12 +43,16 @@ typedef struct hs_ask_words {
 	hs_buf heading;   /* "Level after the filter" */
 	hs_buf text;      /* instruction, one or more lines */
 	hs_buf caution;   /* or empty */
+	size_t brief;     /* bytes of the caution that are shown when the same kind of gate comes again; 0: all */
 	hs_buf hookup;    /* the hookup drawn in one line, or empty */
 	hs_buf wanted;    /* "a power in dBm", "done", "hand, sight or lock" */
 	hs_buf help;      /* the longer explanation for `help` */
 	hs_unit bare;     /* unit a bare number takes; HS_UNIT_COUNT: none */
 	struct { const char *word; const char *text; } choices[24]; /* words that may be typed, in order */
 	size_t choice_count;
+	char keys[24][4]; /* gates: the digits that stand for each choice on a keypad; the seat makes them (seat/keypad.h) */
+	const char *stock[10]; /* a sentence: ready-made ones, answered by their digit from 0 */
+	size_t stock_count;
 	bool enter_ok;    /* an empty line is an answer */
 	bool is_gate;
 } hs_ask_words;

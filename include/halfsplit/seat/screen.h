@@ -17,6 +17,8 @@ typedef struct hs_screen {
 	size_t width;       /* columns; below HS_SCREEN_NARROWEST counts as that, above HS_SCREEN_WIDEST as that */
 	bool colour;        /* bold headings, dim secondary words, one accent for cautions */
 	const char *serial; /* the unit's serial for the status line; NULL: left out. Kept by the caller */
+	const char *run;    /* the run's id: the codes of gates come from it; NULL: gates have none. Kept by the caller */
+	bool brief;         /* the caution of this gate was shown in full before: its first words will do */
 	int64_t begun_ms;   /* monotonic: when this sitting began */
 	int64_t now_ms;     /* monotonic: for the time passed and for waits */
 } hs_screen;
@@ -46,12 +48,6 @@ void hs_screen_redo(const hs_screen *screen, const hs_engine *engine, const hs_a
 
 /* The prompt alone, no newline: "dBm> ", "> ", "28 s to go> ". Plain, never coloured. */
 void hs_screen_prompt(const hs_screen *screen, const hs_ask *ask, const hs_ask_words *words, hs_buf *out);
-
-/* True when the choices are shown with numbers, so that a keypad digit chooses. */
-bool hs_screen_numbered(const hs_ask_words *words);
-
-/* The choice a typed digit stands for, or NULL when it stands for itself. */
-const char *hs_screen_chosen(const hs_ask_words *words, const char *typed);
 
 /* Answers to words that change nothing: `help`, `why`, `show`, and Ctrl-C at a prompt. */
 void hs_screen_help(const hs_screen *screen, const hs_ask_words *words, hs_buf *out);

@@ -76,7 +76,7 @@ int64_t hs_seat_stamp(hs_seat *seat, char stamp[HS_STAMP_ROOM]);
  * What a typed line means at this ask. Command words: help ? why show redo pause leave stop, and note TEXT, each also
  * with a leading
  * "!"; pause, leave and stop take a reason after them. `stop` is always stop. Every other word without "!" is an answer
- * when the ask itself offers that word. A digit becomes the choice it numbers. Leading and trailing white space goes.
+ * when the ask itself offers that word. Keys of a keypad become what they stand for (seat/keypad.h). Leading and trailing white space goes.
  * An empty note comes back as HS_INPUT_NOTE with empty text: the seat asks for the remark.
  */
 void hs_input_read(const hs_ask_words *words, const char *line, hs_input *input);

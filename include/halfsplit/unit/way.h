@@ -167,6 +167,7 @@ typedef struct hs_gate_words {
 	const char *words[4];   /* HS_GATE_WORD: what may be typed; NULL-terminated within 4 */
 	hs_buf text;            /* the instruction; hs_buf_free by the caller */
 	hs_buf caution;         /* may be empty; defers to local codes and licensed practice */
+	size_t brief;           /* bytes of the caution that name the danger alone */
 } hs_gate_words;
 void hs_gate_describe(const hs_bench_unit *unit, const hs_gate *gate, hs_gate_words *out);
 
