@@ -276,6 +276,30 @@ function healthy(table) end
 ---@overload fun(table: halfsplit.Counter)
 function counter(id) end
 
+-- words: core/playbook/bind_picture.c picture_words
+---@class (exact) halfsplit.Picture
+---@field [1]? halfsplit.Id
+---@field file string an SVG file beneath the playbook's folder
+---@field title? string
+---@field marks? table<string, string> ids of elements of the SVG, and where they are in words
+
+---Declares a picture that steps may see.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.Picture)
+---@overload fun(table: halfsplit.Picture)
+function picture(id) end
+
+-- words: core/playbook/bind_picture.c chain_words
+---@class (exact) halfsplit.Chain
+---@field [integer]? halfsplit.Id points and suspects in their order
+---@field title? string
+
+---Declares the way of a signal, for drawing.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.Chain)
+---@overload fun(table: halfsplit.Chain)
+function chain(id) end
+
 -- words: core/playbook/bind_role.c role_words
 ---What is asked of a hookup.
 ---@class (exact) halfsplit.Role
@@ -539,6 +563,8 @@ function lineup(id) end
 -- words: core/playbook/bind_step.c common_words, without end_words
 ---What every step may say that needs the unit.
 ---@class (exact) halfsplit.BenchStep: halfsplit.AnyStep
+---@field see? halfsplit.Id a picture that shows where it is
+---@field mark? halfsplit.Id the mark of it; that of the point read at unless given
 ---@field power? halfsplit.Need
 ---@field zone? halfsplit.Id where hands or tools go
 ---@field outside? boolean it is done from outside every guard

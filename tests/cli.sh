@@ -190,6 +190,23 @@ export HALFSPLIT_PLAYBOOKS=$work/lib
 cp "$first" lib/linnet/first.lua
 expect "id and place disagree" 1 'declares the id "first", but it lies where "linnet/first" is looked for' "$halfsplit" check linnet/first
 
+# ---- pictures: the digest is kept, the text is not, and another picture today is told ----
+cp -r "$top/playbooks/fell" shelf-fell && mkdir shelf && mv shelf-fell shelf/fell
+export HALFSPLIT_PLAYBOOKS=$work/shelf
+head -12 "$top/tests/golden/fell-trim/in.answers" >seen.answers
+expect "run with pictures" 4 "transcript: seen.jsonl" "$halfsplit" run fell/low-output --unit F-1 --by "Maren Aldous" --answers seen.answers --transcript seen.jsonl
+expect "the same pictures" 0 "seen.jsonl: unfinished" "$halfsplit" audit seen.jsonl
+grep -q "picture" out.txt && no "the same pictures" "it speaks of them: $(grep picture out.txt)"
+head -1 seen.jsonl | grep -qF "{\"path\":\"pictures/board.svg\",\"sha256\":\"$(sha256sum <shelf/fell/pictures/board.svg | cut -c1-64)\"}" || no "run with pictures" "the digest is not that of the file"
+head -1 seen.jsonl | grep -q '<svg' && no "run with pictures" "the text of a picture is kept"
+echo '<!-- moved -->' >>shelf/fell/pictures/board.svg
+expect "another picture today" 0 "the picture pictures/board.svg is another today than in this run" "$halfsplit" audit seen.jsonl
+expect "another picture as data" 0 '"other_pictures":["pictures/board.svg"]' "$halfsplit" audit --json seen.jsonl
+rm -r shelf/fell/pictures
+expect "resumed without its pictures" 4 "Going on with unit F-1" "$halfsplit" resume seen.jsonl --answers empty
+refuses "begun without its pictures" 2 'there is no file "pictures/blocks.svg"' "$halfsplit" run fell/low-output --unit F-1 --by "Maren Aldous" --answers seen.answers --transcript blind.jsonl
+unset HALFSPLIT_PLAYBOOKS
+
 # ---- a person at a terminal ----
 typed() { # typed TEXT COMMAND...: types the lines at a terminal of its own
 	local text=$1

@@ -1,6 +1,7 @@
 /* halfsplit audit: chain, and every decision derived again from the raw answers. */
 #include <string.h>
 #include "halfsplit/json/json.h"
+#include "library.h"
 #include "past.h"
 
 /* What an audit of one transcript found. */
@@ -77,6 +78,58 @@ static void say_shown(hs_buf *out, const char *text)
 	hs_buf_char(out, '\n');
 }
 
+/*
+ * Pictures of the run that are another today, one path a line. Of a picture the transcript keeps the digest alone, and nothing
+ * that was decided hangs from it; but who looks at it now should know that the technician saw another.
+ */
+static void other_pictures(const hs_opening *opening, hs_buf *out)
+{
+	hs_folders folders;
+	hs_error ignored = {0};
+	hs_folders_find(&folders);
+	const char *path = hs_playbook_path(&folders, opening->playbook_id, &ignored);
+	hs_sources *sources = path ? hs_sources_from_disk(path, folders.items, folders.count, &ignored) : NULL;
+	for (size_t i = 0; sources && i < opening->playbook.count; i++) {
+		const hs_recorded_file *file = &opening->playbook.items[i];
+		if (file->text)
+			continue;
+		const hs_source *today = hs_sources_open(sources, file->path, HS_SOURCE_TABLE, &ignored);
+		if (!today || strcmp(today->sha256, file->sha256) != 0)
+			hs_buf_printf(out, "%s\n", file->path);
+	}
+	hs_sources_free(sources);
+	hs_folders_free(&folders);
+}
+
+static void say_pictures(const hs_opening *opening, hs_buf *out)
+{
+	hs_buf others;
+	hs_buf_init(&others);
+	other_pictures(opening, &others);
+	for (char *at = others.data, *end; at && (end = strchr(at, '\n')); at = end + 1) {
+		*end = '\0';
+		hs_buf_str(out, "  the picture ");
+		hs_buf_shown(out, at, false);
+		hs_buf_str(out, " is another today than in this run, or gone\n");
+	}
+	hs_buf_free(&others);
+}
+
+static void put_pictures(hs_json_writer *w, const hs_opening *opening)
+{
+	hs_buf others;
+	hs_buf_init(&others);
+	hs_json_open_array(w, "other_pictures");
+	if (opening)
+		other_pictures(opening, &others);
+	for (char *at = others.data, *end; at && (end = strchr(at, '\n')); at = end + 1) {
+		*end = '\0';
+		hs_json_put_string(w, NULL, at);
+	}
+	hs_json_close_array(w);
+	hs_buf_free(&others);
+}
+
 static void print_text(const hs_past *past, const hs_found *found)
 {
 	hs_buf out, scratch;
@@ -92,6 +145,8 @@ static void print_text(const hs_past *past, const hs_found *found)
 		              opening->playbook_id, opening->edition);
 		say_shown(&out, scratch.data);
 	}
+	if (opening)
+		say_pictures(opening, &out);
 	if (past->chain.reason[0])
 		say_shown(&out, past->chain.reason);
 	if (past->result->reason[0])
@@ -137,6 +192,7 @@ static void put_json(hs_json_writer *w, const hs_past *past, const hs_found *fou
 	hs_json_put_string(w, "head", past->chain.head);
 	hs_json_put_integer(w, "answers", (long long)past->result->answers);
 	hs_json_put_integer(w, "missing", (long long)addable(past, found));
+	put_pictures(w, opening);
 	hs_json_close_object(w);
 	hs_buf_free(&scratch);
 }

@@ -68,8 +68,10 @@ static hs_sources *embed(const hs_recorded_files *files, hs_error *error)
 	hs_sources *sources = hs_sources_embedded();
 	for (size_t i = 0; i < files->count; i++) {
 		const hs_recorded_file *file = &files->items[i];
-		if (!hs_sources_add_embedded(sources, file->path, file->sha256, file->text, strlen(file->text),
-		                             error)) {
+		bool fine = file->text ? hs_sources_add_embedded(sources, file->path, file->sha256, file->text,
+		                                                 strlen(file->text), error)
+		                       : hs_sources_add_digest(sources, file->path, file->sha256, error);
+		if (!fine) {
 			hs_sources_free(sources);
 			return NULL;
 		}
@@ -181,7 +183,8 @@ static hs_recorded_files list_files(const hs_sources *sources, hs_arena *arena)
 	hs_recorded_file *items = hs_arena_alloc(arena, (files.count + 1) * sizeof *items);
 	for (size_t i = 0; i < files.count; i++) {
 		const hs_source *source = hs_sources_at(sources, i);
-		items[i] = (hs_recorded_file){source->path, source->sha256, source->raw};
+		items[i] = (hs_recorded_file){source->path, source->sha256,
+		                                hs_source_is_picture(source->path) ? NULL : source->raw};
 	}
 	char digest[HS_HEX_ROOM];
 	hs_sources_digest(sources, digest);

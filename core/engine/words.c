@@ -9,6 +9,7 @@ void hs_ask_words_free(hs_ask_words *words)
 	hs_buf_free(&words->text);
 	hs_buf_free(&words->caution);
 	hs_buf_free(&words->hookup);
+	hs_buf_free(&words->picture);
 	hs_buf_free(&words->wanted);
 	hs_buf_free(&words->help);
 }
@@ -372,12 +373,32 @@ static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const 
 	forms_of_entry(reading, &out->help);
 }
 
+/* The step's own mark, else that of the point it reads at; else the whole picture. */
+static void picture_words(const hs_playbook *playbook, const hs_ask *ask, hs_buf *out)
+{
+	const hs_step *step = &playbook->steps[ask->step];
+	if (step->see == 0)
+		return;
+	const hs_picture *picture = &playbook->pictures[step->see - 1];
+	const hs_picture_mark *mark = step->mark > 0 ? &picture->marks[step->mark - 1] : NULL;
+	size_t item = ask->kind == HS_ASK_READ && ask->item > 0 ? (size_t)ask->item : 0;
+	const char *at = item < step->reading_count ? step->readings[item].at_text : NULL;
+	for (size_t i = 0; mark == NULL && at != NULL && i < picture->mark_count; i++)
+		if (strcmp(picture->marks[i].id, at) == 0)
+			mark = &picture->marks[i];
+	if (mark != NULL)
+		hs_buf_printf(out, "%s, %s (%s)", mark->id, mark->words, picture->file);
+	else
+		hs_buf_printf(out, "%s (%s)", picture->title != NULL ? picture->title : picture->id, picture->file);
+}
+
 static void step_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *out)
 {
 	const hs_step *step = &engine->playbook->steps[ask->step];
 	hs_buf_str(&out->heading, hs_step_title(step));
 	if (step->helper != NULL)
 		hs_buf_printf(&out->caution, "A second person is needed here: %s\n", step->helper);
+	picture_words(engine->playbook, ask, &out->picture);
 	if (step->note != NULL)
 		hs_buf_printf(&out->help, "%s\n", step->note);
 	if (ask->kind == HS_ASK_READ) {
@@ -438,7 +459,7 @@ void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *o
 {
 	const hs_playbook *playbook = engine->playbook;
 	memset(out, 0, sizeof *out);
-	hs_buf *bufs[] = {&out->heading, &out->text, &out->caution, &out->hookup, &out->wanted, &out->help};
+	hs_buf *bufs[] = {&out->heading, &out->text, &out->caution, &out->hookup, &out->picture, &out->wanted, &out->help};
 	for (size_t i = 0; i < sizeof bufs / sizeof bufs[0]; i++)
 		hs_buf_init(bufs[i]);
 	out->bare = HS_UNIT_COUNT;

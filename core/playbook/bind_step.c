@@ -6,7 +6,7 @@
 static const char *const common_words[] = {"title",   "note",    "power", "zone",   "outside", "open",   "with",
                                            "minutes", "inject",  "load",  "key",    "most",    "beyond", "attach",
                                            "live",    "unshort", "set",   "breaks", "passed",  "not_yet",
-                                           "helper"};
+                                           "helper",  "see",     "mark"};
 static const char *const end_words[] = {"title", "note", "passed", "not_yet"};
 static const char *const tell_words[] = {"tell", "next"};
 static const char *const read_words[] = {"read",  "limits", "plausible", "low",        "ok",
@@ -208,6 +208,7 @@ static void read_common(const hs_table *table, hs_step *step)
 	step->open =
 	    hs_find_openables(table, "open", HS_SORT_COVER) | hs_find_openables(table, "breaks", HS_SORT_JOINT);
 	step->with = hs_find_openables(table, "with", HS_SORT_CHANGE);
+	hs_find_picture(table, step);
 	int type = hs_table_type(table, "minutes");
 	if (type == LUA_TNUMBER) {
 		lua_pushliteral(table->L, "minutes");

@@ -100,6 +100,7 @@ void hs_bind_unit(hs_build *build, lua_State *L);     /* unit and points */
 void hs_bind_suspects(hs_build *build, lua_State *L);
 void hs_bind_healthy(hs_build *build, lua_State *L);
 void hs_bind_lineups(hs_build *build, lua_State *L);  /* after the suspects */
+void hs_bind_pictures(hs_build *build, lua_State *L); /* and chains; after unit and suspects, before the steps */
 void hs_bind_counters(hs_build *build, lua_State *L); /* after the suspects */
 void hs_bind_steps(hs_build *build, lua_State *L);
 void hs_bind_kit(hs_build *build, lua_State *L);

@@ -11,7 +11,7 @@ struct hs_book {
 	hs_functions functions; /* its sandbox is the book's own */
 };
 
-static const char *const playbook_callees[] = {"playbook", "unit", "point", "suspect", "counter", "role", "healthy", "step", "lineup"};
+static const char *const playbook_callees[] = {"playbook", "unit", "point", "suspect", "counter", "role", "healthy", "picture", "chain", "step", "lineup"};
 static const char *const kit_callees[] = {"cable", "pad", "adapter", "probe", "lead", "instrument", "hookup", "bind", "known"};
 /* The elements of a line-up; a point is one too where it stands in one. */
 static const char *const element_callees[] = {"port", "stage", "mixer", "switch", "split", "coupler", "joint", "oscillator", "supply", "levelling"};
@@ -42,6 +42,7 @@ static int bind_playbook(lua_State *L)
 	hs_bind_lineups(build, L);
 	hs_bind_counters(build, L);
 	hs_bind_roles(build, L);
+	hs_bind_pictures(build, L);
 	hs_bind_steps(build, L);
 	hs_bind_playbook(build, L);
 	return 0;

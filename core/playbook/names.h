@@ -40,6 +40,9 @@ bool hs_read_function(const hs_table *table, const char *key, const hs_table *st
 /* What the function under `key` takes must be declared, and what it returns be among the exits; step NULL: limits. */
 void hs_check_function(const hs_table *table, const char *key, const hs_function *function, const hs_step *step);
 
+/* ---- bind_picture.c ---- */
+void hs_find_picture(const hs_table *table, hs_step *step); /* see, mark */
+
 /* ---- bind_counter.c ---- */
 int hs_find_counter(const hs_table *table, const char *key); /* from 1; 0 when absent or unknown */
 

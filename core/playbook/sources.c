@@ -155,6 +155,30 @@ bool hs_sources_add_embedded(hs_sources *sources, const char *path, const char *
 	return good;
 }
 
+bool hs_source_is_picture(const char *path)
+{
+	size_t length = strlen(path);
+	return length > 4 && strcmp(path + length - 4, ".svg") == 0;
+}
+
+bool hs_sources_add_digest(hs_sources *sources, const char *path, const char *sha256, hs_error *error)
+{
+	hs_buf nothing;
+	if (!stored_path_allowed(sources, path, error))
+		return false;
+	if (hs_sources_find(sources, path))
+		return hs_fail(error, HS_BAD_INPUT, "the file \"%s\" is held twice", path);
+	if (sources->count == 0 || !hs_source_is_picture(path))
+		return hs_fail(error, HS_BAD_INPUT, "the text of \"%s\" is missing", path);
+	hs_buf_init(&nothing);
+	hs_buf_str(&nothing, "");
+	bool good = add(sources, path, "file", &nothing, error);
+	hs_buf_free(&nothing);
+	if (good)
+		hs_copy(sources->files[sources->count - 1]->sha256, HS_HEX_ROOM, sha256);
+	return good;
+}
+
 /* The folder of the main path, and its last component in *name. */
 static int open_main_folder(const char *main_path, const char **name)
 {

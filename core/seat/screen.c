@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include "halfsplit/seat/keypad.h"
-#include "screen_lines.h"
+#include "screen_facts.h"
 
 bool hs_screen_wants_colour(void)
 {
@@ -294,6 +294,8 @@ void hs_screen_ask(const hs_screen *screen, const hs_engine *engine, const hs_as
 		hs_lines_hookup(out, screen, 4, words->hookup.data);
 	if (ask->kind == HS_ASK_READ)
 		add_levels(screen, engine, ask->step, out);
+	if (words->picture.length > 0)
+		hs_lines_one(out, screen, HS_STYLE_PLAIN, 2, "you are here: ", words->picture.data);
 	add_choices(screen, words, out);
 	add_wanted(screen, ask, words, out);
 	add_stock(screen, words, out);
@@ -385,6 +387,7 @@ void hs_screen_overview(const hs_screen *screen, const hs_engine *engine, hs_buf
 	hs_lines_table(out, screen, 2, text.data);
 	hs_buf_free(&text);
 	add_levels(screen, engine, hs_engine_step(engine), out);
+	hs_show_chains(screen, engine, out);
 	hs_screen_open_list(screen, engine, out);
 }
 

@@ -56,3 +56,40 @@ for _, p in ipairs(inside) do
   point(p[1]) { title = p[2], behind = { "top-cover" } }
 end
 point "C7" { title = "C7, reservoir, at its own terminals", behind = { "top-cover" }, dc = "56 V" }
+
+-- Where things are; the SVG files lie beside this one.
+picture "blocks" {
+  file = "pictures/blocks.svg", title = "the block diagram",
+}
+picture "board" {
+  file = "pictures/board.svg", title = "the regulator side",
+  marks = {
+    P2 = "beside T1, towards the front",
+    C7 = "middle, the big can",
+    Q1 = "on the fins, left",
+    Q2 = "on the fins, middle",
+    Q3 = "on the fins, right",
+    S1 = "under the mains guard, front left",
+    D1 = "bridge, back left",
+    D2 = "bridge, back right",
+    D3 = "bridge, front left",
+    D4 = "bridge, front right",
+    R34 = "front right corner of the board",
+    Q9 = "before C7",
+  },
+}
+picture "connectors" {
+  file = "pictures/connectors.svg", title = "the connectors and knobs",
+  marks = {
+    J1 = "front, right",
+    X1 = "rear, left",
+    F1 = "rear, drawer right of X1",
+    ["J9.1"] = "rear, test socket, first pin from the left",
+    ["J9.2"] = "rear, test socket, second pin",
+    ["J9.3"] = "rear, test socket, third pin",
+    ["J9.4"] = "rear, test socket, last pin",
+    lamp = "front, far left",
+    VOLTS = "front, middle left",
+    CURRENT = "front, middle right",
+  },
+}

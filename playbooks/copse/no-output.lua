@@ -41,6 +41,10 @@ suspect "u4"        { title = "U4, current-limit comparator", modes = { "stuck" 
 suspect "crowbar"   { title = "Q9, crowbar thyristor", modes = { "short" }, odds = 2 }
 suspect "c12"       { title = "C12, output capacitor", modes = { "short" } }
 
+-- The current's way, for `show`.
+chain "power" { "X1", "fuse", "switch", "t1", "P2", "bridge", "C7", "c7", "q1", "q2", "c12", "crowbar", "J1", title = "the current, from X1 to J1; Q1 and Q2 are in parallel" }
+chain "regulator" { "aux", "J9.1", "reference", "J9.2", "r33", "amp", "J9.3", "q3", "Q3", title = "what drives it" }
+
 -- What a volt reading from outside needs: prods, J1 against its own minus terminal, J9 against its common pin.
 local function at_j1()
   return { "volts", at = "J1", against = "J1 minus", hookup = "prods", plausible = "-1 V .. 70 V" }
@@ -81,7 +85,7 @@ step "f1-ohms" {
 }
 
 step "primary-ohms" {
-  title = "Primary of T1, from the inlet",
+  title = "Primary of T1, from the inlet", see = "connectors",
   note = "Press S1 in for this reading and let it out again afterwards. About 22 ohm: less is shorted turns, open is S1 or the thermal cut-out.",
   read = { "ohms", at = "X1", against = "the inner contact of the fuse drawer", hookup = "prods", settle = "3 s",
            asks = "With the plug out and S1 pressed in, read from the neutral pin of X1 to the inner contact of the fuse drawer." },
@@ -93,7 +97,7 @@ step "primary-ohms" {
 }
 
 step "s1-pole" {
-  title = "S1 under the mains guard",
+  title = "S1 under the mains guard", see = "board",
   read = { "continuity", at = "S1", against = "the other side of the same pole", hookup = "prods",
            asks = "Press S1 in and read each of its two poles; type the worse of the two." },
   limits = "at most 1 ohm", open = { "mains-guard" }, minutes = 8,
@@ -125,7 +129,7 @@ step "part-bridge" {
 }
 
 step "secondary-ohms" {
-  title = "Secondary of T1",
+  title = "Secondary of T1", see = "board",
   read = { "ohms", at = "P2", against = "its other pin", hookup = "prods", settle = "3 s", plausible = "0 ohm .. 100 Mohm",
            asks = "Short the prods and note what they read; then read across P2, transformer side, and type the difference." },
   limits = "at most 1.6 ohm", open = { "top-cover" }, minutes = 2,
@@ -281,7 +285,7 @@ step "which-half" {
 ---------------------------------------------------------------- wrong, but regulated
 
 step "gain" {
-  title = "Output against reference",
+  title = "Output against reference", see = "connectors",
   read = {
     { "out", "volts", at = "J1", against = "J1 minus", hookup = "prods", plausible = "-1 V .. 70 V" },
     { "ref", "volts", at = "J9.2", against = "J9 pin 5", hookup = "prods", plausible = "1 V .. 10 V" },
@@ -318,7 +322,7 @@ step "amp-out" {
 }
 
 step "raw-volts" {
-  title = "Raw supply at C7",
+  title = "Raw supply at C7", see = "board",
   read = { "volts", at = "C7", against = "its minus terminal", hookup = "clip leads", settle = "2 s", plausible = "-1 V .. 70 V" },
   limits = "50 V .. 62 V",
   power = "on", open = { "top-cover" }, attach = "dead", minutes = 8,
@@ -330,7 +334,7 @@ step "raw-volts" {
 }
 
 step "be-q3" {
-  title = "Q3, base to emitter",
+  title = "Q3, base to emitter", see = "board",
   read = { "diode", at = "Q3", against = "its emitter", hookup = "prods", plausible = "0 V .. 3 V" },
   limits = "0.4 V .. 0.8 V", open = { "top-cover" }, minutes = 3,
   note = "1 kohm sits across each junction in here, too much to hide it.",
@@ -379,7 +383,7 @@ collector_emitter("ce-q3", "Q3", "Q3, collector to emitter", {
 ---------------------------------------------------------------- in limit with nothing connected
 
 step "j1-ohms" {
-  title = "Across the output, dead",
+  title = "Across the output, dead", see = "connectors",
   read = { "ohms", at = "J1", against = "J1 minus", hookup = "prods", settle = "3 s", plausible = "0 ohm .. 100 Mohm" },
   limits = "at least 300 ohm", zone = "inside", open = { "top-cover" }, minutes = 6,
   note = "About 900 ohm of divider and bleeder.",
@@ -398,7 +402,7 @@ step "part-p7" {
 }
 
 step "j1-without" {
-  title = "Across the output, crowbar parted",
+  title = "Across the output, crowbar parted", see = "connectors",
   read = { "ohms", at = "J1", against = "J1 minus", hookup = "prods", settle = "3 s", plausible = "0 ohm .. 100 Mohm" },
   limits = "at least 300 ohm", zone = "inside", open = { "top-cover" }, minutes = 2,
   ok = { to = "found-crowbar", clears = { "c12" }, implicates = { "crowbar" } },
@@ -434,7 +438,7 @@ step "loaded-volts" {
 }
 
 step "ripple" {
-  title = "Ripple at C7 under load",
+  title = "Ripple at C7 under load", see = "board",
   read = { "ac volts", at = "C7", against = "its minus terminal", hookup = "clip leads", settle = "5 s", plausible = "0 V .. 30 V" },
   limits = "at most 0.9 V",
   power = "on", open = { "top-cover" }, with = { "load-on" }, attach = "dead", minutes = 8,

@@ -101,3 +101,37 @@ lineup "signal" {
   supply { "lna-feed", gives = "8 V +/- 10 %" },
   point { "TP7", from = "lna-feed" },
 }
+
+-- Where things are; the SVG files lie beside this one.
+picture "blocks" {
+  file = "pictures/blocks.svg", title = "the block diagram",
+}
+picture "board" {
+  file = "pictures/board.svg", title = "the tray",
+  marks = {
+    TP1 = "first SMP socket from the front, right-hand edge",
+    TP2 = "second SMP socket, right-hand edge",
+    TP3 = "third SMP socket, right-hand edge",
+    TP4 = "fourth SMP socket, right-hand edge",
+    TP8 = "last SMP socket, right-hand edge",
+    TP5 = "pin before the SMP row, beside W3",
+    TP6 = "pin beside TP5, towards the rear",
+    TP7 = "pin before the SMP row, towards the front",
+    D3 = "at the front, under W1",
+    C1 = "in the supply module, under its shield",
+    W3 = "between A5 and the supply module",
+    A5 = "middle of the tray, R12 at its corner",
+  },
+}
+picture "connectors" {
+  file = "pictures/connectors.svg", title = "the connectors and knobs",
+  marks = {
+    J1 = "rear, left, N",
+    J2 = "rear, middle, BNC",
+    X1 = "rear, right, the mains inlet",
+    lamp = "front, far left",
+    LEVEL = "front, the bar",
+    BAND = "front, the knob right of the bar",
+    GAIN = "front, far right",
+  },
+}

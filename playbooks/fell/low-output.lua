@@ -38,6 +38,10 @@ suspect "reference" { title = "G1, 10 MHz reference", modes = { "dead", "weak" }
 suspect "if-amp"    { title = "A2, 70 MHz amplifier", modes = { "dead", "low gain" }, odds = 3 }
 suspect "gain-set"  { title = "GAIN attenuator left in", modes = { "set" }, odds = 2 }
 
+-- The signal's way, for `show`.
+chain "signal" { "J1", "w1", "limiter", "filter", "TP1", "lna", "TP2", "mixer", "TP3", "if-amp", "gain-set", "J2", title = "the signal, from J1 to J2" }
+chain "oscillator" { "reference", "TP8", "synth", "lo-buffer", "lo-trim", "TP4", "mixer", title = "the oscillator, into the mixer" }
+
 -- The same signal at J1 serves every level in the tray.
 local function signal(freq)
   return { "-40 dBm", at = "J1", freq = freq or "1.5 GHz", hookup = "source lead" }
@@ -76,7 +80,7 @@ step "fuse-reading" {
 }
 
 step "primary-ohms" {
-  title = "Across the reservoir, before a new fuse goes in",
+  title = "Across the reservoir, before a new fuse goes in", see = "board",
   note = "A fuse seldom dies alone. Under a few kilohm the rectifier or C1 took it along.",
   read = { "ohms", at = "C1", against = "its other pole", hookup = "ohm leads", settle = "5 s" },
   limits = "at least 20 kohm", open = { "psu-shield" }, unshort = { "C1" }, minutes = 3,
@@ -139,7 +143,7 @@ step "part-w3" {
 }
 
 step "p12-alone" {
-  title = "+12 V without the tray",
+  title = "+12 V without the tray", see = "board",
   read = { "volts", at = "TP5", against = "chassis", hookup = "volt leads", plausible = "-1 V .. 20 V" },
   limits = "12 V +/- 4 %",
   power = "on", open = { "top-cover" }, with = { "w3-parted" }, minutes = 2,
@@ -157,7 +161,7 @@ step "psu-dead" {
 ---------------------------------------------------------------- signal, halved at TP2
 
 step "output-level" {
-  title = "Output level",
+  title = "Output level", see = "connectors",
   set = { band = "high" },
   inject = signal(),
   read = { "power", at = "J2", hookup = "output lead", freq = "70 MHz", plausible = "-120 dBm .. 20 dBm" },
@@ -186,7 +190,7 @@ step "gain-to-zero" {
 }
 
 step "output-after-gain" {
-  title = "Output level with GAIN at 0 dB",
+  title = "Output level with GAIN at 0 dB", see = "connectors",
   set = { band = "high" },
   inject = signal(),
   read = { "power", at = "J2", hookup = "output lead", freq = "70 MHz", plausible = "-120 dBm .. 20 dBm" },
@@ -198,7 +202,7 @@ step "output-after-gain" {
 }
 
 step "tp2-level" {
-  title = "After the first amplifier",
+  title = "After the first amplifier", see = "board",
   set = { band = "high" },
   inject = signal(),
   read = { "power", at = "TP2", hookup = "tray lead", freq = "1.5 GHz", plausible = "-120 dBm .. -25 dBm" },
@@ -221,7 +225,7 @@ step "filter-label" {
 }
 
 step "tp1-level" {
-  title = "After the filter bank",
+  title = "After the filter bank", see = "board",
   set = { band = "high" },
   inject = signal(),
   read = { "power", at = "TP1", hookup = "tray lead", freq = "1.5 GHz", plausible = "-120 dBm .. -55 dBm" },
@@ -238,7 +242,7 @@ step "tp1-level" {
 }
 
 step "lna-feed-volts" {
-  title = "Feed of the first amplifier",
+  title = "Feed of the first amplifier", see = "board",
   read = { "volts", at = "TP7", against = "chassis", hookup = "volt leads", plausible = "-1 V .. 15 V" },
   expect = "signal",
   power = "on", open = { "top-cover" }, minutes = 2,
@@ -249,7 +253,7 @@ step "lna-feed-volts" {
 }
 
 step "lna-feed-ohms" {
-  title = "R7",
+  title = "R7", see = "board",
   note = "R7 is 100 ohm. Open, the amplifier is starved; whole, the amplifier pulls its feed down.",
   read = { "ohms", at = "TP7", against = "TP5", hookup = "ohm leads" },
   limits = "100 ohm +/- 10 %", open = { "top-cover" }, minutes = 4,
@@ -260,7 +264,7 @@ step "lna-feed-ohms" {
 }
 
 step "tp1-mid" {
-  title = "After the filter bank, MID section",
+  title = "After the filter bank, MID section", see = "board",
   note = "Channel 1450.",
   set = { band = "mid" },
   inject = signal "1.45 GHz",
@@ -274,7 +278,7 @@ step "tp1-mid" {
 }
 
 step "limiter-diode" {
-  title = "D3, input limiter",
+  title = "D3, input limiter", see = "board",
   note = "Two diodes back to back to ground: a healthy one shows a junction, a burnt one a short.",
   read = { "diode", at = "D3", against = "chassis", hookup = "ohm leads", plausible = "0 V .. 3 V" },
   limits = "0.3 V .. 0.8 V", open = { "top-cover" }, minutes = 4,
@@ -285,7 +289,7 @@ step "limiter-diode" {
 }
 
 step "w1-ohms" {
-  title = "W1, end to end",
+  title = "W1, end to end", see = "connectors",
   read = { "continuity", at = "J1", against = "D3", hookup = "ohm leads" },
   limits = "at most 2 ohm", open = { "top-cover" }, minutes = 2,
   high = { to = "found-w1", implicates = { "w1" } },
@@ -303,7 +307,7 @@ step "warm-up" {
 }
 
 step "lo-level" {
-  title = "Local oscillator",
+  title = "Local oscillator", see = "board",
   read = { "power", at = "TP4", hookup = "tray lead", freq = "1.43 GHz", plausible = "-120 dBm .. 5 dBm" },
   limits = "-13 dBm +/- 2 dB",
   power = "on", open = { "top-cover" }, minutes = 2, most = 3, beyond = "found-oscillator",
@@ -325,7 +329,7 @@ step "lock-lamp" {
 }
 
 step "reference-level" {
-  title = "10 MHz reference",
+  title = "10 MHz reference", see = "board",
   read = { "power", at = "TP8", hookup = "output lead", freq = "10 MHz", plausible = "-100 dBm .. 15 dBm" },
   limits = "0 dBm +/- 3 dB",
   power = "on", open = { "top-cover" }, minutes = 2,
@@ -336,7 +340,7 @@ step "reference-level" {
 }
 
 step "lo-trim-up" {
-  title = "Oscillator level, R12",
+  title = "Oscillator level, R12", see = "board",
   adjust = { "Turn R12 slowly with the insulated trimmer.", tries = 5,
              read = { "power", at = "TP4", hookup = "tray lead", freq = "1.43 GHz", plausible = "-120 dBm .. 5 dBm" } },
   limits = "-13 dBm +/- 1.5 dB",
@@ -347,7 +351,7 @@ step "lo-trim-up" {
 }
 
 step "output-trimmed" {
-  title = "Output level after R12",
+  title = "Output level after R12", see = "connectors",
   set = { band = "high" },
   inject = signal(),
   read = { "power", at = "J2", hookup = "output lead", freq = "70 MHz", plausible = "-120 dBm .. 20 dBm" },
@@ -358,7 +362,7 @@ step "output-trimmed" {
 }
 
 step "tp3-level" {
-  title = "70 MHz after the mixer",
+  title = "70 MHz after the mixer", see = "board",
   set = { band = "high" },
   inject = signal(),
   read = { "power", at = "TP3", hookup = "output lead", freq = "70 MHz", plausible = "-120 dBm .. 0 dBm" },
@@ -370,7 +374,7 @@ step "tp3-level" {
 }
 
 step "if-gain" {
-  title = "Gain of the 70 MHz amplifier",
+  title = "Gain of the 70 MHz amplifier", see = "board",
   set = { band = "high" },
   inject = signal(),
   read = {

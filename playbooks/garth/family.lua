@@ -65,3 +65,50 @@ point "TP10" { title = "TP10, drain of the final, behind L9", behind = { "top-co
 point "TP11" { title = "TP11, key line", behind = { "top-cover" }, dc = "12 V" }
 point "R44"  { title = "R44, damping of the final's input", behind = { "top-cover" } }
 point "RT1"  { title = "RT1, temperature sensor, at its plug", behind = { "top-cover" } }
+
+-- Where things are; the SVG files lie beside this one.
+picture "blocks" {
+  file = "pictures/blocks.svg", title = "the block diagram",
+}
+picture "board" {
+  file = "pictures/board.svg", title = "the amplifier tray",
+  marks = {
+    TP1 = "first SMA socket from the left, front edge",
+    TP2 = "second SMA socket, front edge",
+    TP3 = "third SMA socket, front edge",
+    TP4 = "fourth SMA socket, front edge",
+    TP5 = "last SMA socket, front edge",
+    TP6 = "pin behind F1",
+    TP7 = "pin before U3",
+    TP8 = "pin before U1",
+    TP10 = "pin before L9",
+    TP11 = "pin before Q7",
+    W2 = "back row, left of Q3",
+    Q3 = "back right, on the fins",
+    W3 = "right, before C41",
+    J5 = "at the filter bank",
+    R44 = "before W2",
+    RT1 = "front right, at its plug",
+    F1 = "front left, clips",
+    C8 = "back row, between A1 and A2",
+    C41 = "right, between Q3 and W3",
+    U3 = "front row, R31 beside it",
+    U5 = "left, X4 beside it",
+  },
+}
+picture "connectors" {
+  file = "pictures/connectors.svg", title = "the connectors, knobs and lamps",
+  marks = {
+    J1 = "rear, far left",
+    J2 = "rear, second, N",
+    J3 = "rear, third",
+    P1 = "rear, fourth",
+    fins = "right-hand side, touch the middle row",
+    ON = "front, first lamp",
+    KEY = "front, second lamp",
+    PROT = "front, third lamp",
+    PWR = "front, the bar",
+    BAND = "front, left of PAD",
+    PAD = "front, far right",
+  },
+}

@@ -49,6 +49,11 @@ suspect "rt1"       { title = "RT1, temperature sensor", modes = { "drifted", "o
 suspect "fan"       { title = "M1, fan", modes = { "stopped" }, odds = 2 }
 suspect "paste"     { title = "the heat joint under Q3", modes = { "dried paste", "loose screw" }, odds = 2 }
 
+-- The signal's way, for `show`.
+chain "signal" { "J1", "pad", "a1", "TP1", "c8", "a2", "TP2", "w2", "q3", "match", "TP3", "w3", "J5", "k2", "TP4", "TP5", "w4", "J2",
+                 title = "the signal, from J1 to J2; FL1 or FL2 lies behind K2" }
+chain "feed" { "P1", "fuse", "TP6", "l9", "TP10", "q3", title = "28 V, from P1 to the final" }
+
 ---------------------------------------------------------------- what many steps share
 
 -- Every level in here is a sum anybody can do in the head, because the drive is always 10 mW at 145 MHz.
@@ -120,7 +125,7 @@ step "rails" {
 }
 
 step "f1-ohms" {
-  title = "F1, in its clips",
+  title = "F1, in its clips", see = "board",
   read = { "continuity", at = "F1", against = "its other end", hookup = "prods", plausible = "0 ohm .. 100 Mohm",
            asks = "Read F1 on its own end caps, then on the clips. Type the worse of the two." },
   limits = "at most 1 ohm", open = { "top-cover" }, minutes = 2,
@@ -191,7 +196,7 @@ step "key-lamp" {
 }
 
 step "key-volts" {
-  title = "Key line",
+  title = "Key line", see = "board",
   read = { "volts", at = "TP11", against = "chassis", hookup = "pin lead", plausible = "-1 V .. 15 V" },
   limits = "at most 0.6 V",
   power = "keyed", load = on_the_load, open = { "top-cover" }, minutes = 3,
@@ -421,7 +426,7 @@ step "bank" {
 -- the final itself
 
 step "final-drain" {
-  title = "Drop across L9",
+  title = "Drop across L9", see = "board",
   read = { "volts", at = "TP10", against = "TP6", hookup = "pin lead", plausible = "-40 V .. 2 V" },
   limits = "-0.3 V .. 0.1 V",
   power = "keyed", load = on_the_load, open = { "top-cover" }, minutes = 3,
@@ -432,7 +437,7 @@ step "final-drain" {
 }
 
 step "final-bias" {
-  title = "Bias of the final",
+  title = "Bias of the final", see = "board",
   read = { "volts", at = "TP7", against = "chassis", hookup = "pin lead", plausible = "-1 V .. 10 V" },
   limits = "2.8 V +/- 8 %",
   power = "keyed", load = on_the_load, open = { "top-cover" }, minutes = 2,
@@ -442,7 +447,7 @@ step "final-bias" {
 }
 
 step "bias-set" {
-  title = "Idle current, R31",
+  title = "Idle current, R31", see = "connectors",
   adjust = { "Turn R31 slowly with the insulated trimmer, through the hole marked BIAS in the side.", tries = 4,
              read = { "amps", at = "P1", hookup = "clamp", plausible = "-1 A .. 15 A",
                       asks = "Key it without drive, read the clamp around the red core of the 28 V lead, release the key." } },
@@ -457,7 +462,7 @@ step "bias-set" {
 
 -- Supply and bias come first: a final without its bias, driven hard, is a dead final. A drop that was read too coarsely is read again.
 step "drive-up" {
-  title = "Bring up the drive",
+  title = "Bring up the drive", see = "connectors",
   passed = { "final-drain", "final-bias" }, not_yet = "final-drain", most = 3, beyond = "found-final",
   inject = drive "0 dBm",
   watch = {
@@ -488,7 +493,7 @@ step "match-peak" {
 ---------------------------------------------------------------- before TP2
 
 step "driver-alone" {
-  title = "Driver into the pad instead of the final",
+  title = "Driver into the pad instead of the final", see = "board",
   inject = drive(),
   read = { "power", at = "W2", hookup = "power lead", freq = "145 MHz", settle = "2 s", plausible = "-30 dBm .. 42 dBm" },
   limits = "37 dBm +/- 1.5 dB",
@@ -568,7 +573,7 @@ step "cool" {
 }
 
 step "fins-cold" {
-  title = "Fins, cold",
+  title = "Fins, cold", see = "connectors",
   read = { "temperature", at = "fins", hookup = "thermometer", settle = "10 s", plausible = "-10 degC .. 150 degC" },
   limits = "at most 32 degC", power = "off", outside = true, minutes = 1,
   ok = "fade", high = { to = "cool", counts = "coolings" }, unsure = { to = "cool", counts = "coolings" },
@@ -591,7 +596,7 @@ step "fade" {
 }
 
 step "fins" {
-  title = "Fins, when PROT lights",
+  title = "Fins, when PROT lights", see = "connectors",
   read = { "temperature", at = "fins", hookup = "thermometer", settle = "10 s", plausible = "-10 degC .. 150 degC" },
   limits = "at most 65 degC", power = "off", outside = true, holds = "all", minutes = 1,
   note = "PROT holds back from 70 degC on. The fins keep their heat for minutes; switch off first, then read.",
@@ -601,7 +606,7 @@ step "fins" {
 }
 
 step "rt1-ohms" {
-  title = "RT1, at the temperature it has",
+  title = "RT1, at the temperature it has", see = "board",
   read = { "ohms", at = "RT1", against = "its other pin", hookup = "prods", plausible = "0 ohm .. 100 Mohm",
            asks = "Pull RT1's plug, read across RT1, and push the plug home again." },
   uses = { fins = "fins" },

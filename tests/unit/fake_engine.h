@@ -173,6 +173,11 @@ void hs_engine_power_words(const hs_engine *engine, hs_buf *out)
 		hs_buf_printf(out, " (%s)", engine->zones);
 }
 
+hs_ask hs_engine_next(const hs_engine *engine)
+{
+	return (hs_ask){.kind = HS_ASK_READ, .step = engine->step};
+}
+
 int hs_engine_step(const hs_engine *engine)
 {
 	return engine->step;

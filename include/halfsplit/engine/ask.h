@@ -44,6 +44,7 @@ typedef struct hs_ask_words {
 	hs_buf text;      /* instruction, one or more lines */
 	hs_buf caution;   /* or empty */
 	size_t brief;     /* bytes of the caution that are shown when the same kind of gate comes again; 0: all */
+	hs_buf picture;   /* where that is in a picture, "TP2, left of the shield (pictures/board.svg)", or empty */
 	hs_buf hookup;    /* the hookup drawn in one line, or empty */
 	hs_buf wanted;    /* "a power in dBm", "done", "hand, sight or lock" */
 	hs_buf help;      /* the longer explanation for `help` */

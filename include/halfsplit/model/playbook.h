@@ -65,6 +65,30 @@ typedef struct hs_counter {
 	hs_where where;
 } hs_counter;
 
+/* A place in a picture: the id of an element of the SVG, and where that is in words. */
+typedef struct hs_picture_mark {
+	const char *id;
+	const char *words;
+} hs_picture_mark;
+
+typedef struct hs_picture {
+	const char *id;
+	const char *title;       /* may be NULL */
+	const char *file;        /* beneath the playbook's folder */
+	const char *sha256;      /* of the file as loaded; NULL when it could not be */
+	hs_picture_mark *marks;
+	size_t mark_count;
+	hs_where where;
+} hs_picture;
+
+/* The signal's way, in order: ids of points and suspects. For drawing only. */
+typedef struct hs_drawn_chain {
+	const char *id;
+	const char *title;       /* may be NULL */
+	const char *const *links;
+	size_t link_count;
+} hs_drawn_chain;
+
 /* What a function sees of one thing it uses. */
 typedef struct hs_value {
 	enum { HS_VALUE_NONE, HS_VALUE_NUMBER, HS_VALUE_TEXT } kind;
@@ -244,6 +268,7 @@ typedef struct hs_step {
 	const int *suspects;     /* finding: implicated */
 	size_t suspect_count;
 	bool not_separated;
+	int see, mark;           /* a picture, and a mark of it, both from 1; 0 none */
 	const char *proof;
 	const char *not_tested;
 	const char *advice;
@@ -304,6 +329,10 @@ typedef struct hs_playbook {
 	size_t step_count;
 	hs_counter *counters;
 	size_t counter_count;
+	hs_picture *pictures;
+	size_t picture_count;
+	hs_drawn_chain *chains;
+	size_t chain_count;
 	hs_role *roles;
 	size_t role_count;
 	size_t slot_count;        /* readings over all steps */

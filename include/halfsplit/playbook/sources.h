@@ -57,6 +57,14 @@ hs_sources *hs_sources_embedded(void);
 bool hs_sources_add_embedded(hs_sources *sources, const char *path, const char *sha256, const char *raw,
                              size_t raw_length, hs_error *error);
 
+/*
+ * The same for a picture, of which a transcript keeps the digest alone. Its text is then empty.
+ */
+bool hs_sources_add_digest(hs_sources *sources, const char *path, const char *sha256, hs_error *error);
+
+/* True of a name that ends in .svg: a transcript keeps its digest and not its text. */
+bool hs_source_is_picture(const char *path);
+
 void hs_sources_free(hs_sources *sources); /* accepts NULL */
 
 /* The main file; NULL only for an embedded list still empty. */

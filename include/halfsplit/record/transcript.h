@@ -27,7 +27,7 @@
 typedef struct hs_recorded_file {
 	const char *path;
 	const char *sha256;
-	const char *text; /* the raw bytes: UTF-8 without NUL */
+	const char *text; /* the raw bytes: UTF-8 without NUL; NULL: a picture, whose digest alone is kept */
 } hs_recorded_file;
 
 typedef struct hs_recorded_files {
