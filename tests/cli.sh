@@ -190,6 +190,45 @@ export HALFSPLIT_PLAYBOOKS=$work/lib
 cp "$first" lib/linnet/first.lua
 expect "id and place disagree" 1 'declares the id "first", but it lies where "linnet/first" is looked for' "$halfsplit" check linnet/first
 
+# ---- a rehearsal from the middle ----
+cat >middle.answers <<'A'
+intake/first: done
+intake/words: dark
+intake/seen: nothing
+intake/seals: none
+intake/keep: nothing
+gate/off/switch: off
+A
+expect "begun in the middle" 4 "It begins at the step fuse-look." run --answers middle.answers --from fuse-look --transcript middle.jsonl
+grep -q '"rehearsal":{"by":"answers","from":"fuse-look"}' middle.jsonl || no "begun in the middle" "the transcript does not say so"
+grep -q '"ask":"gate/disconnected/dc12"' middle.jsonl || no "begun in the middle" "a gate is left out"
+grep -q 'lamp-volts' out.txt && no "begun in the middle" "an earlier step is asked"
+expect "derives from the middle" 0 "it began at the step fuse-look" "$halfsplit" audit middle.jsonl
+expect "sheet from the middle" 0 "It began at the step fuse-look" "$halfsplit" show middle.jsonl
+printf 'gate/disconnected/dc12: out\n' >next.answers
+expect "resumed from the middle" 2 "gate/off/switch is asked" "$halfsplit" resume middle.jsonl --answers next.answers
+expect "real from the middle" 2 "--from is for rehearsals" "$halfsplit" run "$first" --from fuse-look
+refuses "from nowhere" 2 'has no step "fuse-lock"' run --answers middle.answers --from fuse-lock --transcript no.jsonl
+grep -q 'did you mean "fuse-look"' err.txt || no "from nowhere" "no hint"
+refuses "from a finding" 2 "is a finding" run --answers middle.answers --from fuse-open --transcript no.jsonl
+
+# ---- checked again after a change ----
+mkdir watched && cp "$first" watched/first.lua
+watches() { # types q once what is wanted has come
+	( exec "$halfsplit" check watched/first.lua --watch ) < <(
+		for i in 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20; do grep -q clean watch.txt && break; sleep 0.2; done
+		sed -i 's/to = "lamp-dead"/to = "lamp-ded"/' watched/first.lua
+		for i in 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20; do grep -q '1 error' watch.txt && break; sleep 0.2; done
+		echo q) >watch.txt 2>&1
+}
+: >watch.txt
+watches
+[ $? = 1 ] || no "watch" "the status is not that of the last check"
+[ "$(grep -c '^---- [0-9][0-9]:[0-9][0-9]:[0-9][0-9]$' watch.txt)" = 2 ] || no "watch" "not two checks: $(cat watch.txt)"
+grep -q 'did you mean "lamp-dead"' watch.txt || no "watch" "the slip is not found: $(cat watch.txt)"
+echo "ok watch"
+refuses "watch as data" 2 "give one of them" "$halfsplit" check watched/first.lua --watch --json
+
 # ---- pictures: the digest is kept, the text is not, and another picture today is told ----
 cp -r "$top/playbooks/fell" shelf-fell && mkdir shelf && mv shelf-fell shelf/fell
 export HALFSPLIT_PLAYBOOKS=$work/shelf

@@ -140,6 +140,8 @@ static void print_text(const hs_past *past, const hs_found *found)
 	const hs_opening *opening = past->result->opening;
 	if (opening && opening->rehearsal)
 		hs_buf_str(&out, "  REHEARSAL: nobody stood at a unit; this is not a record of work\n");
+	if (opening && opening->from)
+		hs_buf_printf(&out, "  it began at the step %s; what comes before was left out\n", opening->from);
 	if (opening) {
 		hs_buf_printf(&scratch, "unit %s, begun by %s, playbook %s edition %d", opening->unit, opening->by,
 		              opening->playbook_id, opening->edition);

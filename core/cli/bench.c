@@ -107,7 +107,10 @@ hs_engine *hs_bench_replay(void *context, const hs_opening *opening, hs_error *e
 	if (!hs_bench_load_recorded(bench, opening, error) || !hs_problems_clean(&bench->problems, error) ||
 	    !all_brought_in(bench->playbook_sources, error) || !all_brought_in(bench->kit_sources, error))
 		return NULL;
-	return bench->engine = hs_engine_new(bench->playbook, opening->by, error);
+	bench->engine = hs_engine_new(bench->playbook, opening->by, error);
+	if (bench->engine && opening->from && !hs_engine_begin_at(bench->engine, opening->from, error))
+		return NULL;
+	return bench->engine;
 }
 
 void hs_bench_free(hs_bench *bench)

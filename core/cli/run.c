@@ -13,7 +13,7 @@
 #define MOST_OF_ONE_NAME 10000 /* rehearsals with the same inputs that one folder holds */
 
 typedef struct hs_request {
-	const char *playbook, *unit, *by, *kit, *answers, *transcript;
+	const char *playbook, *unit, *by, *kit, *answers, *transcript, *from;
 } hs_request;
 
 /* All that a run holds, so that it is given back in one place. */
@@ -72,7 +72,7 @@ static bool all_bound(const hs_bench *bench, hs_error *error)
 }
 
 /* A run answered from a file has an id that its inputs give; a real one has a random id. */
-static bool make_run_id(hs_running *running, hs_error *error)
+static bool make_run_id(hs_running *running, const char *from, hs_error *error)
 {
 	unsigned char random[16];
 	if (running->sitting.answers) {
@@ -83,7 +83,8 @@ static bool make_run_id(hs_running *running, hs_error *error)
 		hs_buf_str(&text, digest);
 		if (running->bench.kit_sources)
 			hs_sources_digest(running->bench.kit_sources, digest);
-		hs_buf_printf(&text, "%s%s", running->bench.kit_sources ? digest : "", running->sitting.answers_sha256);
+		hs_buf_printf(&text, "%s%s%s", running->bench.kit_sources ? digest : "", running->sitting.answers_sha256,
+		              from ? from : "");
 		hs_sha256_hex(text.data, text.length, digest);
 		hs_buf_free(&text);
 		memcpy(running->run, digest, 32);
@@ -157,11 +158,23 @@ static bool make_journal(hs_running *running, const char *path, hs_error *error)
 	return running->journal != NULL;
 }
 
-static bool begin(hs_running *running, hs_error *error)
+/* Only nobody at a unit may begin in the middle: what was skipped was not seen there. */
+static bool may_begin_at(const hs_request *request, hs_error *error)
+{
+	if (!request->from || request->answers)
+		return true;
+	hs_fail(error, HS_BAD_INPUT, "a real run begins where its playbook begins; --from is for rehearsals");
+	return hs_fail_hint(error, "give a file of answers with --answers, or leave --from out");
+}
+
+static bool make_engine(hs_running *running, const hs_request *request, hs_error *error)
 {
 	running->engine = hs_engine_new(running->bench.playbook, running->by.data, error);
-	if (!running->engine)
-		return false;
+	return running->engine && (!request->from || hs_engine_begin_at(running->engine, request->from, error));
+}
+
+static bool begin(hs_running *running, const hs_request *request, hs_error *error)
+{
 	hs_arena *arena = hs_arena_new();
 	hs_opening opening = {
 	    .rules = HS_RULES_VERSION,
@@ -173,6 +186,7 @@ static bool begin(hs_running *running, hs_error *error)
 	    .unit = running->unit.data,
 	    .by = running->by.data,
 	    .rehearsal = running->sitting.seat->rehearsal ? "answers" : NULL,
+	    .from = request->from,
 	    .utc = running->utc,
 	    .mono_ms = running->mono_ms,
 	};
@@ -182,13 +196,15 @@ static bool begin(hs_running *running, hs_error *error)
 	return fine;
 }
 
-static void greet(hs_running *running)
+static void greet(hs_running *running, const char *from)
 {
 	const hs_playbook *playbook = running->bench.playbook;
 	hs_buf text;
 	hs_buf_init(&text);
 	if (running->sitting.seat->rehearsal)
 		hs_buf_str(&text, "REHEARSAL: the answers come from a file; no unit is touched.\n");
+	if (from)
+		hs_buf_printf(&text, "It begins at the step %s.\n", from);
 	hs_buf_shown(&text, playbook->title ? playbook->title : playbook->id, false);
 	hs_buf_printf(&text, " (%s, edition %d)\ntranscript: ", playbook->id, playbook->edition);
 	hs_buf_shown(&text, running->path.data, false);
@@ -201,13 +217,13 @@ static void greet(hs_running *running)
 static int run_it(hs_running *running, const hs_request *request)
 {
 	hs_error error = {0};
-	if (!hs_sitting_prepare(&running->sitting, request->answers, &error) || !load(running, request, &error))
+	if (!may_begin_at(request, &error) || !hs_sitting_prepare(&running->sitting, request->answers, &error) || !load(running, request, &error))
 		return hs_cli_fail(&error);
 	int status = refuse_problems(&running->bench);
 	if (status != HS_EXIT_GOOD)
 		return status;
 	if (!all_bound(&running->bench, &error) || !hs_sitting_open(&running->sitting, REHEARSAL_EPOCH_MS, &error) ||
-	    !make_run_id(running, &error))
+	    !make_run_id(running, request->from, &error))
 		return hs_cli_fail(&error);
 	if (!identify(running, request, &error)) {
 		if (error.code != HS_FINE)
@@ -219,9 +235,10 @@ static int run_it(hs_running *running, const hs_request *request)
 	if (running->kit_path)
 		hs_sitting_programs(&running->sitting, running->bench.kit, running->kit_path);
 	running->sitting.seat->screen.run = running->run;
-	if (!make_journal(running, request->transcript, &error) || !begin(running, &error))
+	if (!make_engine(running, request, &error) || !make_journal(running, request->transcript, &error) ||
+	    !begin(running, request, &error))
 		return hs_cli_fail(&error);
-	greet(running);
+	greet(running, request->from);
 	return hs_sitting_run(&running->sitting, running->engine, running->journal, running->by.data);
 }
 
@@ -232,6 +249,7 @@ static const hs_option options[] = {
     {"kit", 0, "FILE", "this shop's kit; else $HALFSPLIT_KIT, else kit.lua beside the playbook",
      offsetof(hs_request, kit)},
     {"answers", 0, "FILE", "a rehearsal: the answers come from this file", offsetof(hs_request, answers)},
+    {"from", 0, "STEP", "a rehearsal that begins at this step; every gate is asked all the same", offsetof(hs_request, from)},
     {"transcript", 0, "FILE", "where the transcript goes; never written over", offsetof(hs_request, transcript)},
 };
 

@@ -17,6 +17,10 @@ static void begin_state(hs_engine *engine)
 	state->judged_step = state->judged_item = -1;
 	state->last_slot = state->retest_of = -1;
 	state->entry_to = playbook->entry_count > 0 ? playbook->entries[0].branch.to : playbook->step_count > 0 ? 0 : -1;
+	if (engine->from > 0) {
+		state->entry_to = engine->from - 1;
+		state->entry_known = state->shown_known = true;
+	}
 	for (size_t i = 0; i < playbook->suspect_count; i++)
 		hs_state_suspects(engine, state)[i].by_step = -1;
 	for (size_t i = 0; i < playbook->step_count; i++)
@@ -55,6 +59,27 @@ hs_engine *hs_engine_new(const hs_playbook *playbook, const char *by, hs_error *
 	}
 	begin_state(engine);
 	return engine;
+}
+
+bool hs_engine_begin_at(hs_engine *engine, const char *step, hs_error *error)
+{
+	const hs_playbook *playbook = engine->playbook;
+	int at = hs_playbook_step(playbook, step);
+	if (at < 0) {
+		hs_fail(error, HS_BAD_INPUT, "the playbook %s has no step \"%.80s\"", playbook->id, step);
+		const char **known = hs_arena_alloc(engine->turn, (playbook->step_count + 1) * sizeof *known);
+		for (size_t i = 0; i < playbook->step_count; i++)
+			known[i] = playbook->steps[i].id;
+		const char *nearest = hs_nearest(step, known, playbook->step_count);
+		return nearest ? hs_fail_hint(error, "did you mean \"%s\"?", nearest) : false;
+	}
+	if (playbook->steps[at].kind == HS_STEP_FINDING) {
+		hs_fail(error, HS_BAD_INPUT, "\"%s\" is a finding, and nothing leads on from there", step);
+		return hs_fail_hint(error, "name a step that asks something");
+	}
+	engine->from = at + 1;
+	begin_state(engine);
+	return true;
 }
 
 void hs_engine_free(hs_engine *engine)

@@ -112,6 +112,7 @@ struct hs_engine {
 	bool walking;         /* readings carry no numbers: walk.c */
 	uint8_t *matters;     /* walking: of each step, what of it later steps ask for */
 	const char *by, *utc;
+	int from;             /* a rehearsal begins at this step, from 1; 0: where the playbook says */
 };
 
 static inline hs_slot *hs_state_slots(hs_state *state)

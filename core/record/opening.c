@@ -38,6 +38,8 @@ void hs_lines_opened(hs_lines *lines, const hs_opening *opening)
 	if (opening->rehearsal) {
 		hs_json_open_object(w, "rehearsal");
 		hs_json_put_string(w, "by", opening->rehearsal);
+		if (opening->from)
+			hs_json_put_string(w, "from", opening->from);
 		hs_json_close_object(w);
 	} else {
 		hs_json_put_null(w, "rehearsal");
@@ -169,6 +171,10 @@ static bool read_rehearsal(const hs_json *line, hs_arena *arena, hs_opening *ope
 		return true;
 	if (hs_json_kind_of(rehearsal) != HS_JSON_OBJECT)
 		return lacks("rehearsal", error);
+	if (hs_json_get(rehearsal, "from") &&
+	    (!copy_string(rehearsal, "from", arena, &opening->from, error) ||
+	     !has_form(hs_form_plain(opening->from) && strlen(opening->from) <= 64, "from", "the id of a step", error)))
+		return false;
 	return copy_string(rehearsal, "by", arena, &opening->rehearsal, error) &&
 	       has_form(hs_name_possible(opening->rehearsal), "rehearsal", "null or who answered", error);
 }

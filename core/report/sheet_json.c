@@ -79,6 +79,8 @@ static void put_head(hs_json_writer *w, const hs_sheet *sheet)
 {
 	const hs_opening *opening = sheet->opening;
 	hs_json_put_bool(w, "rehearsal", opening->rehearsal != NULL);
+	if (opening->from)
+		hs_json_put_string(w, "from", opening->from);
 	hs_json_put_string(w, "unit", opening->unit);
 	hs_json_put_string(w, "by", opening->by);
 	put_persons(w, sheet);

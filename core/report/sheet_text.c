@@ -119,6 +119,8 @@ static void head(const hs_sheet *sheet, hs_buf *out)
 	hs_buf text;
 	if (opening->rehearsal)
 		hs_buf_str(out, "REHEARSAL: answered without a person at a unit; nothing here was measured.\n\n");
+	if (opening->from)
+		hs_buf_printf(out, "It began at the step %s; what comes before was left out.\n\n", opening->from);
 	hs_buf_str(out, "Job sheet\n=========\n");
 	hs_buf_init(&text);
 	hs_text_field(out, "unit", opening->unit);

@@ -24,6 +24,12 @@ typedef struct hs_engine hs_engine;
 hs_engine *hs_engine_new(const hs_playbook *playbook, const char *by, hs_error *error);
 void hs_engine_free(hs_engine *engine); /* accepts NULL */
 
+/*
+ * For rehearsals: the way begins at this step, where the intake would have led to the entry; the symptom and the entry are not asked. Every gate is.
+ * Before the first event only. False (HS_BAD_INPUT): there is no such step, or it is a finding.
+ */
+bool hs_engine_begin_at(hs_engine *engine, const char *step, hs_error *error);
+
 /* What is asked next; kind HS_ASK_NONE when the run has ended or is paused. Pure. */
 hs_ask hs_engine_next(const hs_engine *engine);
 

@@ -48,6 +48,7 @@ typedef struct hs_opening {
 	const char *unit;      /* serial */
 	const char *by;        /* person at the bench at the start */
 	const char *rehearsal; /* NULL: a real run; else who answers: "answers" */
+	const char *from;      /* of a rehearsal: the step it began at; NULL: where the playbook begins */
 	const char *utc;
 	int64_t mono_ms;
 } hs_opening;
