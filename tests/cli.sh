@@ -253,6 +253,13 @@ typed() { # typed TEXT COMMAND...: types the lines at a terminal of its own
 	printf '%b' "$text" | script -qec "$(printf '%q ' "$@")" /dev/null
 }
 expect "asked who and what" 4 "Who is at the bench?" typed 'LB-8\nLB-9\n\nBen Holt\n\nno light\n!pause lunch\n' "$halfsplit" run "$first" --transcript real.jsonl
+bells() { tr -cd '\a' <out.txt | wc -c; }
+expect "a bell" 4 "Do what is listed first" typed 'no\n1\n0\n1\n2\n3\n' "$halfsplit" run "$first" --unit LB-1 --by "Ada Wren" --bell --transcript rung.jsonl
+[ "$(bells)" = 2 ] || no "a bell" "$(bells) bells, and one for the refusal and one for the gate were wanted"
+expect "no bell" 4 "Do what is listed first" typed 'no\n1\n0\n1\n2\n3\n' "$halfsplit" run "$first" --unit LB-1 --by "Ada Wren" --transcript still.jsonl
+[ "$(bells)" = 0 ] || no "no bell" "$(bells) bells"
+expect "large from the start" 4 "F I R S T   O F   A L L" typed '!pause\n' "$halfsplit" run "$first" --unit LB-1 --by "Ada Wren" --large --transcript wide.jsonl
+expect "large when resumed" 4 "F I R S T   O F   A L L" typed '/5\n' "$halfsplit" resume wide.jsonl --large
 expect "a real run says nothing of a rehearsal" 0 '"rehearsal":false' "$halfsplit" audit --json real.jsonl
 refuses "no answers file into a real run" 2 "this is the transcript of a real run" "$halfsplit" resume real.jsonl --answers part.answers
 expect "nothing begun" 4 "nothing was begun" typed '!pause\n' "$halfsplit" run "$first" --transcript never.jsonl

@@ -137,14 +137,22 @@ static bool load_programs(hs_resuming *resuming, const char *given, hs_error *er
 	return good;
 }
 
-static int resume_it(hs_resuming *resuming, const char *path, const char *by, const char *answers, const char *kit)
+typedef struct request {
+	const char *by, *answers, *kit;
+	bool large, bell;
+} request;
+
+static int resume_it(hs_resuming *resuming, const char *path, const request *given)
 {
+	const char *by = given->by;
 	hs_error error = {0};
 	if ((by && !hs_cli_name_fine(by, "the name given with --by", &error)) ||
-	    !hs_sitting_prepare(&resuming->sitting, answers, &error) || !reopen(resuming, path, &error) ||
-	    !may_answer(resuming, path, &error) || !load_programs(resuming, kit, &error) ||
+	    !hs_sitting_prepare(&resuming->sitting, given->answers, &error) || !reopen(resuming, path, &error) ||
+	    !may_answer(resuming, path, &error) || !load_programs(resuming, given->kit, &error) ||
 	    !hs_sitting_open(&resuming->sitting, epoch(resuming->result), &error) || !mend(resuming, &error))
 		return hs_cli_fail(&error);
+	resuming->sitting.seat->screen.large = given->large;
+	resuming->sitting.seat->bell = given->bell && !resuming->sitting.seat->rehearsal;
 	tell(resuming);
 	if (resuming->result->closed) {
 		tell_closed(resuming);
@@ -168,14 +176,12 @@ static int resume_it(hs_resuming *resuming, const char *path, const char *by, co
 	return status;
 }
 
-typedef struct request {
-	const char *by, *answers, *kit;
-} request;
-
 static const hs_option options[] = {
     {"by", 0, "NAME", "who is at the bench now; the last person unless given", offsetof(request, by)},
     {"kit", 0, "FILE", "this shop's kit, for the programs by which its instruments are read; else $HALFSPLIT_KIT", offsetof(request, kit)},
     {"answers", 0, "FILE", "go on with a rehearsal: the answers come from this file", offsetof(request, answers)},
+    {"large", 0, NULL, "large type: the essentials in short lines, to be read across the bench", offsetof(request, large)},
+    {"bell", 0, NULL, "a bell at each gate and at what is refused, as at the end of a wait", offsetof(request, bell)},
 };
 
 static int run(const hs_command *command, int argc, char **argv)
@@ -185,7 +191,7 @@ static int run(const hs_command *command, int argc, char **argv)
 	if (!hs_cli_options(command, &given, argc, argv, &first, &status))
 		return status;
 	hs_resuming resuming = {0};
-	status = resume_it(&resuming, argv[first], given.by, given.answers, given.kit);
+	status = resume_it(&resuming, argv[first], &given);
 	hs_journal_close(resuming.journal);
 	hs_sitting_free(&resuming.sitting);
 	hs_kit_free(resuming.kit);

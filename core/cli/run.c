@@ -14,6 +14,7 @@
 
 typedef struct hs_request {
 	const char *playbook, *unit, *by, *kit, *answers, *transcript, *from;
+	bool large, bell;
 } hs_request;
 
 /* All that a run holds, so that it is given back in one place. */
@@ -225,6 +226,8 @@ static int run_it(hs_running *running, const hs_request *request)
 	if (!all_bound(&running->bench, &error) || !hs_sitting_open(&running->sitting, REHEARSAL_EPOCH_MS, &error) ||
 	    !make_run_id(running, request->from, &error))
 		return hs_cli_fail(&error);
+	running->sitting.seat->screen.large = request->large;
+	running->sitting.seat->bell = request->bell && !running->sitting.seat->rehearsal;
 	if (!identify(running, request, &error)) {
 		if (error.code != HS_FINE)
 			return hs_cli_fail(&error);
@@ -250,6 +253,8 @@ static const hs_option options[] = {
      offsetof(hs_request, kit)},
     {"answers", 0, "FILE", "a rehearsal: the answers come from this file", offsetof(hs_request, answers)},
     {"from", 0, "STEP", "a rehearsal that begins at this step; every gate is asked all the same", offsetof(hs_request, from)},
+    {"large", 0, NULL, "large type: the essentials in short lines, to be read across the bench", offsetof(hs_request, large)},
+    {"bell", 0, NULL, "a bell at each gate and at what is refused, as at the end of a wait", offsetof(hs_request, bell)},
     {"transcript", 0, "FILE", "where the transcript goes; never written over", offsetof(hs_request, transcript)},
 };
 

@@ -45,7 +45,8 @@ static const struct command {
     {"redo", HS_INPUT_REDO, false, false},  {"pause", HS_INPUT_PAUSE, true, false},
     {"leave", HS_INPUT_LEAVE, true, false}, {"stop", HS_INPUT_STOP, true, false},
     {"note", HS_INPUT_NOTE, true, true},    {"why", HS_INPUT_WHY, false, false},
-    {"show", HS_INPUT_SHOW, false, false},  {"help", HS_INPUT_HELP, false, false},
+    {"show", HS_INPUT_SHOW, false, false},  {"large", HS_INPUT_LARGE, false, false},
+     {"help", HS_INPUT_HELP, false, false},
 };
 
 #define COMMANDS (sizeof commands / sizeof *commands)
@@ -61,7 +62,7 @@ static bool unknown_command(const answers_parser *parser, const char *whole, con
 	if (near)
 		hs_fail_hint(error, "Did you mean !%s?", near);
 	else
-		hs_fail_hint(error, "There are !redo, !note TEXT, !pause, !leave, !stop, !why, !show and !help.");
+		hs_fail_hint(error, "There are !redo, !note TEXT, !pause, !leave, !stop, !why, !show, !large and !help.");
 	return bad(parser, line, whole, error);
 }
 

@@ -57,6 +57,8 @@ static const char *word_of(hs_input_kind kind)
 		return "why";
 	case HS_INPUT_SHOW:
 		return "show";
+	case HS_INPUT_LARGE:
+		return "large";
 	case HS_INPUT_NOTE:
 		return "note";
 	case HS_INPUT_REDO:
@@ -164,7 +166,7 @@ hs_seat *hs_answers_seat(const hs_answers *answers, int64_t epoch_utc_ms, FILE *
 {
 	answers_seat *self = hs_alloc(sizeof *self);
 	*self = (answers_seat){
-	    .seat = {ask_answers, show, now_mono_ms, now_utc_ms, close_answers, "answers file", true, {.width = 80}},
+	    .seat = {ask_answers, show, now_mono_ms, now_utc_ms, close_answers, "answers file", true, {.width = 80}, false},
 	    .answers = answers,
 	    .epoch_utc_ms = epoch_utc_ms,
 	    .out = out,

@@ -80,6 +80,10 @@ static bool shown_only(hs_seat *seat, const hs_engine *engine, const hs_turn *tu
 	case HS_INPUT_SHOW:
 		hs_screen_overview(&seat->screen, engine, &text);
 		break;
+	case HS_INPUT_LARGE:
+		seat->screen.large = !seat->screen.large;
+		hs_buf_str(&text, seat->screen.large ? "  large type from here; large again takes it off\n" : "  small type from here\n");
+		break;
 	case HS_INPUT_INTERRUPT:
 		hs_screen_interrupted(&seat->screen, &text);
 		break;
@@ -200,6 +204,8 @@ static void say_more(hs_seat *seat, const hs_engine *engine, const hs_turn *turn
 {
 	if (turn->input.kind == HS_INPUT_LEAVE && !hs_engine_paused(engine))
 		seat->show(seat, "  first to a safe state; type leave again to go at once\n");
+	if (seat->bell && taken == HS_NOT_TAKEN)
+		seat->show(seat, "\a");
 	if (turn->input.kind != HS_INPUT_ANSWER || taken != HS_TAKEN || seat->rehearsal)
 		return;
 	const char *word = hs_input_mistakable(&turn->words, turn->input.text.data);
@@ -244,6 +250,8 @@ static bool one_turn(hs_seat *seat, hs_engine *engine, hs_journal *journal, cons
 {
 	hs_turn turn;
 	turn_begin(&turn, seat, engine);
+	if (seat->bell && turn.ask.kind == HS_ASK_GATE)
+		seat->show(seat, "\a");
 	bool fine = seat->ask(seat, engine, &turn.ask, &turn.words, &turn.input, error);
 	if (fine && !told_redo(seat, engine, &turn, redo_told) && !shown_only(seat, engine, &turn) &&
 	    !could_not_take(seat, &turn)) {

@@ -120,5 +120,5 @@ void hs_keypad_help(const hs_ask_words *words, hs_buf *out)
 	else if (words->bare < HS_UNIT_COUNT && !words->is_gate)
 		hs_buf_str(out, "2.2*3 is 2.2 thousand of the unit, 150/3 thousandths (6 and 9 likewise); *0 not read, *1 over range, *2 open, *3 same, "
 		                "*+20 more than 20, *-20 less; ");
-	hs_buf_str(out, "/1 help, /2 why, /3 show, /4 redo, /5 pause, /6 leave, /0 stop.");
+	hs_buf_str(out, "/1 help, /2 why, /3 show, /4 redo, /5 pause, /6 leave, /7 large type, /0 stop.");
 }

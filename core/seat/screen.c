@@ -281,6 +281,13 @@ static void add_caution(const hs_screen *screen, const hs_ask_words *words, hs_b
 void hs_screen_ask(const hs_screen *screen, const hs_engine *engine, const hs_ask *ask, const hs_ask_words *words,
                    hs_buf *out)
 {
+	if (screen->large) {
+		hs_show_large(screen, engine, ask, words, out);
+		add_choices(screen, words, out);
+		add_wanted(screen, ask, words, out);
+		add_stock(screen, words, out);
+		return;
+	}
 	hs_buf_char(out, '\n');
 	if (words->is_gate) {
 		add_status(screen, engine, ask, text_of(&words->heading), out);

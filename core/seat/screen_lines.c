@@ -4,6 +4,8 @@
 
 size_t hs_screen_width(const hs_screen *screen)
 {
+	if (screen->large)
+		return HS_SCREEN_LARGE;
 	if (screen->width < HS_SCREEN_NARROWEST)
 		return HS_SCREEN_NARROWEST;
 	return screen->width > HS_SCREEN_WIDEST ? HS_SCREEN_WIDEST : screen->width;

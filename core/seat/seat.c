@@ -32,7 +32,7 @@ static const typed_command commands[] = {
     /* A keypad has no letters. */
     {"/0", HS_INPUT_STOP, false},      {"/1", HS_INPUT_HELP, false},    {"/2", HS_INPUT_WHY, false},
     {"/3", HS_INPUT_SHOW, false},      {"/4", HS_INPUT_REDO, false},    {"/5", HS_INPUT_PAUSE, false},
-    {"/6", HS_INPUT_LEAVE, false},
+    {"/6", HS_INPUT_LEAVE, false},     {"large", HS_INPUT_LARGE, false}, {"/7", HS_INPUT_LARGE, false},
 };
 
 /* Free text may begin with any word: "leave it on for an hour and it fails" is a symptom, not a command. */

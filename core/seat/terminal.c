@@ -346,7 +346,7 @@ hs_seat *hs_terminal_open(int in_fd, FILE *out, hs_error *error)
 	hs_terminal *terminal = hs_alloc(sizeof *terminal);
 	*terminal = (hs_terminal){.in_fd = in_fd, .out = out, .in_tty = isatty(in_fd), .out_tty = isatty(fileno(out))};
 	terminal->seat =
-	    (hs_seat){ask_terminal, show, now_mono_ms, now_utc_ms, close_terminal, "piped", false, {.width = 80}, NULL};
+	    (hs_seat){ask_terminal, show, now_mono_ms, now_utc_ms, close_terminal, "piped", false, {.width = 80}, NULL, false};
 	if (!take_signals(terminal, error)) {
 		free(terminal);
 		return NULL;
@@ -355,6 +355,7 @@ hs_seat *hs_terminal_open(int in_fd, FILE *out, hs_error *error)
 		terminal->seat.name = "terminal";
 	hs_screen *screen = &terminal->seat.screen;
 	screen->colour = terminal->out_tty && hs_screen_wants_colour();
+	screen->tall = terminal->out_tty && hs_screen_wants_tall();
 	screen->width = columns(terminal);
 	screen->begun_ms = screen->now_ms = now_mono_ms(&terminal->seat);
 	hs_shown_init(&terminal->shown);

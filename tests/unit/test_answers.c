@@ -136,7 +136,7 @@ static void mistakes_bring_quote_and_hint(void **state)
 	assert_string_equal(error.hint, "Did you mean !redo?");
 	memset(&error, 0, sizeof error);
 	assert_null(hs_answers_parse("t.answers", "!whatever", &error));
-	assert_string_equal(error.hint, "There are !redo, !note TEXT, !pause, !leave, !stop, !why, !show and !help.");
+	assert_string_equal(error.hint, "There are !redo, !note TEXT, !pause, !leave, !stop, !why, !show, !large and !help.");
 	memset(&error, 0, sizeof error);
 	assert_null(hs_answers_parse("t.answers", "two words: 5", &error));
 	assert_string_equal(error.hint, "Names look like drive-at-tp2, rails/p12, gate/waited/C7 or intake/words.");

@@ -352,7 +352,7 @@ static void help_why_and_overview(void **state)
 	hs_screen_help(&wide, &words, &out);
 	expect(&out, "  Read it.\n"
 	             "  Wanted here: power in dBm\n"
-	             "  On a keypad: /1 help, /2 why, /3 show, /4 redo, /5 pause, /6 leave, /0 stop.\n"
+	             "  On a keypad: /1 help, /2 why, /3 show, /4 redo, /5 pause, /6 leave, /7 large type, /0 stop.\n"
 	             "  Always: why (the arithmetic of the last reading), show (what is known so far), note TEXT, redo "
 	             "(take back\n"
 	             "          the last reading or observation), pause, leave (to a safe state), stop (smoke, smell, "

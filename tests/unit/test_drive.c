@@ -59,7 +59,7 @@ static int setup(void **state)
 {
 	desk *d = hs_alloc(sizeof *d);
 	hs_error error = {0};
-	d->seat = (hs_seat){ask, show, tick, now_utc_ms, NULL, "typed", false, {.width = 80}, NULL};
+	d->seat = (hs_seat){ask, show, tick, now_utc_ms, NULL, "typed", false, {.width = 80}, NULL, false};
 	hs_buf_init(&d->shown);
 	strcpy(d->folder, "/tmp/halfsplit-drive-XXXXXX");
 	if (!mkdtemp(d->folder))

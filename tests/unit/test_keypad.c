@@ -139,7 +139,7 @@ static void commands_without_letters(void **state)
 	(void)state;
 	static const struct { const char *typed; hs_input_kind kind; } rows[] = {
 		{"/0", HS_INPUT_STOP}, {"/1", HS_INPUT_HELP}, {"/2", HS_INPUT_WHY}, {"/3", HS_INPUT_SHOW}, {"/4", HS_INPUT_REDO},
-		{"/5", HS_INPUT_PAUSE}, {"/6", HS_INPUT_LEAVE}, {"/7", HS_INPUT_ANSWER}, {"/00", HS_INPUT_ANSWER}, {"0/0", HS_INPUT_ANSWER},
+		{"/5", HS_INPUT_PAUSE}, {"/6", HS_INPUT_LEAVE}, {"/7", HS_INPUT_LARGE}, {"/8", HS_INPUT_ANSWER}, {"/00", HS_INPUT_ANSWER}, {"0/0", HS_INPUT_ANSWER},
 	};
 	hs_ask_words asks[] = {gate_of(3), {.bare = HS_VOLT}, {.bare = HS_UNIT_COUNT}};
 	for (size_t a = 0; a < COUNT(asks); a++)

@@ -11,6 +11,7 @@
 #include "halfsplit/engine/engine.h"
 
 #define HS_SCREEN_NARROWEST 60u
+#define HS_SCREEN_LARGE     44u  /* columns of large type */
 #define HS_SCREEN_WIDEST    110u /* longer lines are hard to read at arm's length */
 
 typedef struct hs_screen {
@@ -19,12 +20,17 @@ typedef struct hs_screen {
 	const char *serial; /* the unit's serial for the status line; NULL: left out. Kept by the caller */
 	const char *run;    /* the run's id: the codes of gates come from it; NULL: gates have none. Kept by the caller */
 	bool brief;         /* the caution of this gate was shown in full before: its first words will do */
+	bool large;         /* only the essentials, in short lines with room between them */
+	bool tall;          /* the terminal is known to show lines of double height */
 	int64_t begun_ms;   /* monotonic: when this sitting began */
 	int64_t now_ms;     /* monotonic: for the time passed and for waits */
 } hs_screen;
 
 /* True when colour is wanted at all: NO_COLOR unset or empty, TERM set and not "dumb". Reads the environment. */
 bool hs_screen_wants_colour(void);
+
+/* True for a terminal that is known to show lines of double height, where escapes are wanted at all. Reads the environment. */
+bool hs_screen_wants_tall(void);
 
 /*
  * The consequences of an event, in order. HS_SAYS_ASKED is left out: the ask itself is shown next. Ends with a newline

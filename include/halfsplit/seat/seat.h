@@ -21,9 +21,10 @@
 
 typedef enum hs_input_kind {
 	HS_INPUT_ANSWER, /* text answers the ask; may be "" */
-	HS_INPUT_HELP,   /* HELP, WHY, SHOW change nothing and are not recorded */
+	HS_INPUT_HELP,   /* HELP, WHY, SHOW, LARGE change nothing and are not recorded */
 	HS_INPUT_WHY,
 	HS_INPUT_SHOW,
+	HS_INPUT_LARGE, /* large type on or off */
 	HS_INPUT_NOTE, /* text: the remark, never empty */
 	HS_INPUT_REDO,
 	HS_INPUT_PAUSE,    /* text: the reason, or "" */
@@ -66,6 +67,7 @@ struct hs_seat {
 	bool rehearsal;   /* nobody stands at a unit: the clock is virtual, the transcript must say rehearsal */
 	hs_screen screen; /* how to render for this seat; now_ms and width are brought up to date by every ask */
 	const hs_taker *taker; /* takes readings by programs; NULL: all are typed. Kept by the caller; a rehearsal has none */
+	bool bell;        /* a bell at a gate and at a refusal; a wait that is over always rings */
 };
 
 /* The time of an event just given: the UTC text into stamp ("2026-11-24T09:30:00.000Z"), the monotonic time returned.
