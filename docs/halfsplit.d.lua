@@ -53,6 +53,7 @@
 ---| "maximum"
 ---| "trend"
 ---| "tick"
+---| "trace"
 
 -- words: core/model/unit.c need_names
 ---The power state that a step needs.
@@ -543,6 +544,7 @@ function lineup(id) end
 ---@field set? halfsplit.Settings
 ---@field margin? string why the level may come near what the instrument stands
 ---@field expect? halfsplit.Id|boolean|halfsplit.Expect limits from a line-up
+---@field mask? string of a trace: a CSV file of frequency,min,max
 
 ---@class (exact) halfsplit.Reading: halfsplit.ReadingKeys
 ---@field [1] halfsplit.Measurand

@@ -305,6 +305,8 @@ static bool entry_meant(hs_engine *engine, const hs_reading *reading, const char
 		{HS_READS_TREND, "rising", "1"}, {HS_READS_TREND, "steady", "0"}, {HS_READS_TREND, "falling", "-1"},
 		{HS_READS_TICK, "yes", "1"}, {HS_READS_TICK, "no", "0"}, {HS_READS_TICK, "cannot tell", "not read: cannot tell"},
 	};
+	if (reading->mask != NULL && !hs_same_word(text, "unread") && strncmp(text, "not read", 8) != 0)
+		return hs_trace_entry(engine, reading, text, out, error);
 	if (hs_same_word(text, "same"))
 		return same_again(engine, reading, out, error);
 	for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)

@@ -5,6 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "halfsplit/judge/trace.h"
+
 /* Decide steps and reused readings lead on without asking; a chain of them longer than this has no end. */
 #define CHAIN_MOST 1000
 
@@ -252,6 +254,7 @@ static hs_entry entry_of(const hs_slot *slot)
 	entry.kind = slot->taken ? slot->kind : HS_ENTRY_UNREAD;
 	entry.quantity = slot->quantity;
 	entry.step = slot->step;
+	entry.freq_hz = slot->freq_hz;
 	return entry;
 }
 
@@ -284,6 +287,12 @@ static bool judge_slot(hs_engine *engine, const hs_step *step, int item, const h
 	hs_limits_used limits;
 	bool good = hs_measure_take(engine, reading, entry, before, measure, &warning, engine->utc, error) &&
 	            hs_measure_limits(engine, reading, &limits, error);
+	if (good && reading->mask != NULL && entry->kind == HS_ENTRY_NUMBER) {
+		limits.has = hs_mask_at(reading->mask, entry->freq_hz, reading->unit, &limits.limits);
+		hs_buf_clear(&engine->last_limits);
+		hs_buf_printf(&engine->last_limits, "the mask %s at %.10g Hz, the worst point of %s", reading->mask->file, entry->freq_hz,
+		              entry->reason[0] != '\0' ? entry->reason : "the trace");
+	}
 	if (good)
 		relate(engine, reading, &limits, entry, measure);
 	if (good && step->leads == HS_LEADS_PROVE) {
@@ -460,7 +469,7 @@ bool hs_course_reading(hs_engine *engine, int item, const hs_entry *entry, hs_er
 		return false;
 	hs_slot *slot = &hs_state_slots(state)[step->readings[item].slot];
 	*slot = (hs_slot){.taken = entry->kind != HS_ENTRY_UNREAD, .lapsed = false, .order = state->orders++, .outcome = measure.verdict.outcome, .kind = entry->kind,
-	                  .quantity = entry->quantity, .step = entry->step, .corrected = measure.corrected.value};
+	                  .quantity = entry->quantity, .step = entry->step, .corrected = measure.corrected.value, .freq_hz = entry->freq_hz};
 	memcpy(slot->position, state->position, sizeof slot->position);
 	state->last_slot = step->readings[item].slot;
 	if (step->kind == HS_STEP_ADJUST)

@@ -117,14 +117,15 @@ bool hs_measure_take(const hs_engine *engine, const hs_reading *reading, const h
 	const hs_range *range = NULL;
 	bool inside = true;
 	bool measured = reading->hookup != NULL && !hs_reading_is_word(reading);
+	double freq_hz = entry->freq_hz > 0.0 ? entry->freq_hz : reading->freq_hz;
 	if (measured) {
 		/* Two leads end to end are read as they come: what they take is what is wanted. */
 		if (reading->leads != HS_LEADS_STRAIGHT &&
-		    !hs_hookup_correct(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, &out->correction, error))
+		    !hs_hookup_correct(reading->hookup, hs_reading_measurand(reading), freq_hz, &out->correction, error))
 			return false;
 		hs_leads_correct(engine, reading, before, &out->correction);
 		at_point = hs_correct_reading(&out->correction, entry->quantity);
-		range = hs_hookup_range(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, &entry->quantity, &inside);
+		range = hs_hookup_range(reading->hookup, hs_reading_measurand(reading), freq_hz, &entry->quantity, &inside);
 	}
 	if (!hs_quantity_convert(at_point, reading->unit, hs_reading_impedance(playbook, reading), &out->corrected, error))
 		return false;

@@ -20,6 +20,7 @@ typedef struct hs_slot {
 	double step;
 	double corrected; /* in the reading's unit; NUMBER only */
 	uint8_t position[HS_CONTROLS_MOST]; /* how the controls stood */
+	double freq_hz;   /* of a trace: where its worst point lies */
 } hs_slot;
 
 #define HS_METERS_MOST 8 /* hookups that hang on a unit at once; of more, the one joined first is taken to be off */
@@ -199,6 +200,8 @@ bool hs_measure_take(const hs_engine *engine, const hs_reading *reading, const h
                      hs_buf *warning, const char *utc, hs_error *error);
 void hs_measure_judge(hs_measure *measure, const hs_reading *reading, const hs_limits_used *limits);
 bool hs_measure_derive(const hs_step *step, const hs_measure *a, const hs_measure *b, hs_measure *out, hs_error *error);
+/* trace.c: the worst point of the trace as an entry; its file goes into `reason`. */
+bool hs_trace_entry(const hs_engine *engine, const hs_reading *reading, const char *text, hs_entry *out, hs_error *error);
 double hs_reading_impedance(const hs_playbook *playbook, const hs_reading *reading);
 /* slopes.c: one line for each row of a grid that is low, saying how what is missing goes with frequency */
 void hs_engine_slopes(const hs_engine *engine, hs_buf *out);

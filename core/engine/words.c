@@ -1,5 +1,6 @@
 /* What a person reads at each ask, in words a colleague would say aloud. */
 #include "core/engine/state.h"
+#include "halfsplit/judge/trace.h"
 
 #include <string.h>
 
@@ -295,6 +296,7 @@ static const char *what_to_read(hs_measurand reads)
 	case HS_READS_MAXIMUM: return "Read the highest value it comes to";
 	case HS_READS_TREND: return "See whether it rises or falls";
 	case HS_READS_TICK: return "Look";
+	case HS_READS_TRACE: return "Sweep, save the trace";
 	default: return "Read ";
 	}
 }
@@ -363,6 +365,16 @@ static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const 
 	const char *unit = hs_unit_name(reading->unit);
 	hs_buf_printf(&out->wanted, "%s%s%s%s", hs_measurand_name(reading->reads), unit[0] != '\0' ? " in " : "", unit,
 	              reading->hookup_name != NULL ? " as the instrument shows it" : "");
+	if (reading->mask != NULL) {
+		hs_buf_clear(&out->wanted);
+		hs_buf_printf(&out->wanted, "the file of the trace, from %.10g Hz to %.10g Hz, levels in %s", reading->mask->points[0].hz,
+		              reading->mask->points[reading->mask->count - 1].hz, unit);
+		hs_buf_printf(&out->help, "One frequency and one level a line, as the instrument saves it. Every point is corrected and held against the mask %s.",
+		              reading->mask->file);
+		out->bare = HS_UNIT_COUNT;
+		out->is_file = true;
+		return;
+	}
 	if (reading->has_limits && reading->leads != HS_LEADS_PROVE) {
 		hs_buf_str(&out->help, reading->leads == HS_LEADS_NONE ? "A healthy unit shows " : "Good is ");
 		hs_limits_print(&out->help, &reading->limits);

@@ -38,6 +38,7 @@ static const char *const names[HS_READS_KINDS] = {
     [HS_READS_MAXIMUM] = "maximum",
     [HS_READS_TREND] = "trend",
     [HS_READS_TICK] = "tick",
+    [HS_READS_TRACE] = "trace",
 };
 
 static const measurand measurands[HS_READS_KINDS] = {
@@ -53,6 +54,7 @@ static const measurand measurands[HS_READS_KINDS] = {
     [HS_READS_DIP] = {HS_HERTZ, false},         [HS_READS_RATE] = {HS_UNITLESS, false},
     [HS_READS_MINIMUM] = {HS_VOLT, false},      [HS_READS_MAXIMUM] = {HS_VOLT, false},
     [HS_READS_TREND] = {HS_UNITLESS, false},    [HS_READS_TICK] = {HS_UNITLESS, false},
+    [HS_READS_TRACE] = {HS_DBM, false},
 };
 
 const char *hs_measurand_name(hs_measurand m)

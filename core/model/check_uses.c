@@ -83,7 +83,7 @@ static bool same_text(const char *a, const char *b)
 
 static bool reads_the_same(const hs_reading *a, const hs_reading *b)
 {
-	return a->reads == b->reads && a->unit == b->unit && a->freq_hz == b->freq_hz &&
+	return !a->mask && !b->mask && a->reads == b->reads && a->unit == b->unit && a->freq_hz == b->freq_hz &&
 	       same_text(a->at_text, b->at_text) && same_text(a->against, b->against);
 }
 

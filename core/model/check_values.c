@@ -113,6 +113,10 @@ static void check_derived(hs_check *check, const hs_step *step)
 	const char *what = step->derive == HS_DERIVE_RATIO ? "ratio" : "difference";
 	hs_where where = a->limits_where.file ? a->limits_where : step->where;
 	bool levels = hs_unit_is_level(a->unit);
+	if (a->mask || b->mask) {
+		hs_problem_add(check->problems, HS_ERROR, where, "the %s of a trace has no meaning: its worst point may lie anywhere", what);
+		return;
+	}
 	if (hs_unit_dimension(a->unit) != hs_unit_dimension(b->unit) || levels != hs_unit_is_level(b->unit)) {
 		hs_problem_add(check->problems, HS_ERROR, where,
 		               "the %s of \"%s\" in %s and \"%s\" in %s has no meaning", what, a->name,

@@ -79,6 +79,7 @@ hs_measurand hs_reading_measurand(const hs_reading *reading)
 	switch (reading->reads) {
 	case HS_READS_PEAK:
 	case HS_READS_DIP: return HS_READS_FREQUENCY;
+	case HS_READS_TRACE: return HS_READS_POWER;
 	case HS_READS_RATE:
 	case HS_READS_MINIMUM:
 	case HS_READS_MAXIMUM: return measurand_in(reading->unit, reading->reads);

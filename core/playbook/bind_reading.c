@@ -1,10 +1,13 @@
 /* What is measured: one reading, rows of readings, their limits; the read step. */
+#include <stdio.h>
 #include <string.h>
+#include "halfsplit/judge/trace.h"
+#include "halfsplit/playbook/sources.h"
 #include "names.h"
 
 static const char *const reading_words[] = {"at",     "against",   "hookup", "freq", "unit", "asks",   "loose",
                                             "settle", "plausible", "limits", "uses", "held", "within", "set",  "expect",
-                                            "margin"};
+                                            "margin",  "mask"};
 
 const hs_hookup *hs_find_hookup(const hs_table *table, const char *key, const char *name)
 {
@@ -139,6 +142,58 @@ static void assume_limits(hs_reading *reading)
 	reading->has_limits = reading->reads == HS_READS_TREND || reading->reads == HS_READS_TICK;
 }
 
+/* The widest of the mask stands for it wherever limits are asked about in general. */
+static void widen(hs_reading *reading, const hs_mask *mask)
+{
+	hs_limits *wide = &reading->limits;
+	*wide = (hs_limits){.unit = reading->unit};
+	for (size_t i = 0; i < mask->count; i++) {
+		const hs_mask_point *point = &mask->points[i];
+		if (point->has_low && (!wide->has_low || point->low < wide->low))
+			wide->low = point->low;
+		if (point->has_high && (!wide->has_high || point->high > wide->high))
+			wide->high = point->high;
+		wide->has_low = wide->has_low || point->has_low;
+		wide->has_high = wide->has_high || point->has_high;
+	}
+	reading->has_limits = true;
+}
+
+static void read_mask(const hs_table *table, const hs_step *step, hs_reading *reading)
+{
+	const char *name = hs_table_text(table, "mask");
+	if (reading->reads == HS_READS_TRACE && !hs_table_has(table, "mask"))
+		hs_problem_hint(hs_table_problem(table, NULL, "the trace \"%s\" does not say its mask", reading->name), "add mask = \"masks/if.csv\"");
+	if (name && reading->reads != HS_READS_TRACE)
+		hs_table_problem(table, "mask", "only a trace is held against a mask");
+	if (!name || reading->reads != HS_READS_TRACE)
+		return;
+	/* A trace comes down to its worst point; where that lies is part of it, so it is worked into nothing else. */
+	if (step->kind != HS_STEP_READ && step->kind != HS_STEP_COLLECT)
+		hs_table_problem(table, "mask", "a trace is read by itself or in a block, and not in a step that adjusts");
+	if (hs_table_has(table, "limits"))
+		hs_table_problem(table, "limits", "the limits of a trace are its mask");
+	hs_error error = {0};
+	hs_mask *mask = hs_arena_alloc(table->build->arena, sizeof *mask);
+	*mask = (hs_mask){.points = hs_arena_alloc(table->build->arena, HS_MASK_POINTS * sizeof *mask->points)};
+	const hs_source *source = hs_sources_open(table->build->sources, name, HS_SOURCE_TABLE, &error);
+	if (!source || !hs_mask_read(source->path, source->text, reading->unit, mask->points, &mask->count, &error)) {
+		char at[160] = "";
+		if (error.file[0])
+			snprintf(at, sizeof at, " (%.100s line %d)", error.file, error.line);
+		hs_problem *problem = hs_table_problem(table, "mask", "%s%s", error.message, at);
+		if (error.hint[0])
+			hs_problem_hint(problem, "%s", error.hint);
+		return;
+	}
+	mask->file = hs_arena_str(table->build->arena, source->path);
+	reading->mask = mask;
+	reading->limits_where = hs_table_where(table, "mask");
+	if (reading->freq_hz <= 0.0)
+		reading->freq_hz = mask->points[0].hz;
+	widen(reading, mask);
+}
+
 static void want_question(const hs_table *table, const hs_reading *reading)
 {
 	if (reading->reads != HS_READS_TICK || reading->asks || hs_table_has(table, "asks"))
@@ -201,6 +256,7 @@ bool hs_read_one(const hs_table *table, const hs_step *step, hs_reading *reading
 	want_question(table, reading);
 	read_limits(table, step, reading);
 	assume_limits(reading);
+	read_mask(table, step, reading);
 	hs_read_plausible(table, reading);
 	return true;
 }

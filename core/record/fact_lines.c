@@ -1,4 +1,5 @@
 /* One derived fact, one line. */
+#include "halfsplit/judge/trace.h"
 #include "rendering.h"
 
 static void put_if(hs_json_writer *w, const char *key, const char *text)
@@ -151,8 +152,14 @@ static void corrected(hs_json_writer *w, const hs_engine *engine, const hs_fact 
 			hs_json_put_string(w, "reads", hs_measurand_name(fact->reading->reads));
 			put_if(w, "at", fact->reading->at_text);
 			put_if(w, "against", fact->reading->against);
-			if (fact->reading->freq_hz > 0)
+			if (measure->entry.freq_hz > 0)
+				hs_put_digits(w, "freq_hz", measure->entry.freq_hz);
+			else if (fact->reading->freq_hz > 0)
 				hs_put_digits(w, "freq_hz", fact->reading->freq_hz);
+			if (fact->reading->mask && measure->entry.freq_hz > 0) {
+				hs_json_put_string(w, "trace", measure->entry.reason);
+				hs_json_put_string(w, "mask", fact->reading->mask->file);
+			}
 			put_instrument(w, fact->reading);
 			put_controls(w, engine);
 		}

@@ -365,8 +365,12 @@ static void on_event(hs_walk *walk, const hs_json *line, const char *event)
 	walk->utc = keep_member(walk, line, "utc");
 	walk->by = keep_member(walk, line, "by");
 	walk->ask = keep_member(walk, line, "ask");
-	walk->typed = keep_member(walk, line, "text");
 	walk->by_program = hs_json_get_string(line, "raw") != NULL;
+	const char *text = hs_json_get_string(line, "text");
+	/* Of a trace its first line will do: the file and its digest. */
+	walk->typed = text && strncmp(text, "trace ", 6) == 0 && strchr(text, '\n')
+	                  ? hs_arena_printf(walk->sheet->arena, "%.*s", (int)strcspn(text, "\n"), text)
+	                  : keep(walk, text);
 	walk->reading = walk->answer = -1;
 	sit(walk, strcmp(event, "resume") == 0);
 	hs_json_get_bool(line, "accepted", &accepted);

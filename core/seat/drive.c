@@ -1,4 +1,6 @@
 #include <string.h>
+#include "halfsplit/base/file.h"
+#include "halfsplit/judge/trace.h"
 #include "halfsplit/seat/drive.h"
 #include "halfsplit/seat/keypad.h"
 
@@ -245,6 +247,42 @@ static bool could_not_take(hs_seat *seat, hs_turn *turn)
 	return !good;
 }
 
+static bool is_unread(const char *text)
+{
+	hs_entry entry;
+	return hs_entry_read(text, HS_UNITLESS, &entry, NULL) && entry.kind == HS_ENTRY_UNREAD;
+}
+
+/*
+ * A file was named, and the engine reads none: its contents become the answer. *why says what is wrong with it; nothing is recorded
+ * then, because nothing was read.
+ */
+static bool take_file(const hs_turn *turn, hs_input *input, hs_error *why)
+{
+	if (!turn->words.is_file || input->kind != HS_INPUT_ANSWER || is_unread(input->text.data ? input->text.data : ""))
+		return true;
+	hs_buf bytes;
+	hs_trace trace;
+	hs_buf_init(&bytes);
+	const char *name = input->text.data ? input->text.data : "";
+	char digest[HS_HEX_ROOM];
+	bool fine = (*name || hs_fail(why, HS_BAD_INPUT, "The name of a file with the trace was wanted, such as if.csv.")) &&
+	            hs_file_read(name, "trace", HS_TRACE_MOST, &bytes, why);
+	if (fine)
+		hs_sha256_hex(bytes.data, bytes.length, digest);
+	fine = fine && hs_file_text(name, "trace", &bytes, why) && hs_trace_read_file(name, bytes.data, bytes.length, &trace, why);
+	if (fine) {
+		hs_copy(trace.sha256, sizeof trace.sha256, digest);
+		hs_buf_clear(&input->text);
+		hs_trace_print(&trace, &input->text);
+		hs_trace_free(&trace);
+	} else if (why->code == HS_IO) {
+		why->code = HS_BAD_INPUT; /* a file that cannot be read is asked for again; only the transcript ends a run */
+	}
+	hs_buf_free(&bytes);
+	return fine;
+}
+
 static bool one_turn(hs_seat *seat, hs_engine *engine, hs_journal *journal, const char *by, bool *redo_told,
                      hs_error *error)
 {
@@ -253,8 +291,11 @@ static bool one_turn(hs_seat *seat, hs_engine *engine, hs_journal *journal, cons
 	if (seat->bell && turn.ask.kind == HS_ASK_GATE)
 		seat->show(seat, "\a");
 	bool fine = seat->ask(seat, engine, &turn.ask, &turn.words, &turn.input, error);
-	if (fine && !told_redo(seat, engine, &turn, redo_told) && !shown_only(seat, engine, &turn) &&
-	    !could_not_take(seat, &turn)) {
+	hs_error unusable = {0};
+	if (fine && !take_file(&turn, &turn.input, &unusable))
+		fine = refused(seat, &unusable, error);
+	else if (fine && !told_redo(seat, engine, &turn, redo_told) && !shown_only(seat, engine, &turn) &&
+	         !could_not_take(seat, &turn)) {
 		hs_event event = {.kind = event_kind(turn.input.kind),
 		                  .text = turn.input.text.data ? turn.input.text.data : "",
 		                  .by = by};

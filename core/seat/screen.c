@@ -496,7 +496,7 @@ void hs_screen_redo(const hs_screen *screen, const hs_engine *engine, const hs_a
 	hs_buf line;
 	hs_buf_init(&line);
 	hs_engine_ask_id(engine, target, &line);
-	hs_buf_printf(&line, ": %s; type redo again", text);
+	hs_buf_printf(&line, ": %.*s; type redo again", (int)strcspn(text, "\n"), text);
 	hs_lines_one(out, screen, HS_STYLE_PLAIN, 2, "this takes back ", line.data);
 	hs_buf_free(&line);
 }

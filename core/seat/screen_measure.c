@@ -121,6 +121,10 @@ void hs_show_corrected(const hs_screen *screen, const hs_fact *fact, hs_buf *out
 		hs_quantity_print_in(&line, measure->corrected, prefix_of(measure));
 	}
 	print_point(&line, fact->reading);
+	if (measure->entry.freq_hz > 0) {
+		hs_buf_str(&line, ", the worst point, at ");
+		hs_quantity_print(&line, (hs_quantity){measure->entry.freq_hz, HS_HERTZ}, -1);
+	}
 	if (numeric)
 		print_uncertainty(&line, measure);
 	if (kind == HS_ENTRY_UNREAD && measure->entry.reason[0])

@@ -358,6 +358,7 @@ static void measurands_have_names_and_units(void **state)
 	    {"maximum", HS_READS_MAXIMUM, HS_VOLT, false},
 	    {"trend", HS_READS_TREND, HS_UNITLESS, false},
 	    {"tick", HS_READS_TICK, HS_UNITLESS, false},
+	    {"trace", HS_READS_TRACE, HS_DBM, false},
 	};
 	size_t count;
 	const char *const *names = hs_measurand_names(&count);

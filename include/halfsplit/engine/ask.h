@@ -56,6 +56,7 @@ typedef struct hs_ask_words {
 	size_t stock_count;
 	bool enter_ok;    /* an empty line is an answer */
 	bool is_gate;
+	bool is_file;     /* the name of a file with a trace; the seat gives its contents as the answer (judge/trace.h) */
 } hs_ask_words;
 
 void hs_ask_words_free(hs_ask_words *words);

@@ -19,6 +19,7 @@ typedef enum hs_measurand {
 	HS_READS_RATE, HS_READS_MINIMUM, HS_READS_MAXIMUM,
 	HS_READS_TREND, /* rising, steady or falling: 1, 0, -1 */
 	HS_READS_TICK,  /* yes or no: 1, 0 */
+	HS_READS_TRACE, /* levels over frequency, held against a mask */
 	HS_READS_KINDS
 } hs_measurand;
 

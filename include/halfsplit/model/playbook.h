@@ -156,6 +156,7 @@ typedef struct hs_reading {
 	hs_limits limits;
 	hs_function limits_by;   /* id >= 0: limits computed */
 	const hs_expectation *expects; /* the limits are a line-up's; NULL: they are not */
+	const struct hs_mask *mask; /* trace: what it is held against; `limits` are then its widest */
 	bool has_plausible;
 	hs_limits plausible;
 	uint8_t set[HS_CONTROLS_MOST]; /* positions this reading needs besides its step's; 0: any */

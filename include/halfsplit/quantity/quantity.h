@@ -94,7 +94,8 @@ typedef struct hs_entry {
 	hs_entry_kind kind;
 	hs_quantity quantity; /* NUMBER, ABOVE, BELOW */
 	double step;          /* weight of the last digit typed, in the unit itself; NUMBER only */
-	char reason[200];     /* UNREAD */
+	char reason[200];     /* UNREAD; of a trace: its file */
+	double freq_hz;       /* of a trace: where its worst point lies; 0: the reading's own frequency */
 } hs_entry;
 
 /*
