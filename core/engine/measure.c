@@ -123,7 +123,8 @@ bool hs_measure_take(const hs_engine *engine, const hs_reading *reading, const h
 		if (reading->leads != HS_LEADS_STRAIGHT &&
 		    !hs_hookup_correct(reading->hookup, hs_reading_measurand(reading), freq_hz, &out->correction, error))
 			return false;
-		hs_leads_correct(engine, reading, before, &out->correction);
+		if (reading->mask == NULL) /* what was measured at one frequency says nothing of a whole trace */
+			hs_leads_correct(engine, reading, before, &out->correction);
 		at_point = hs_correct_reading(&out->correction, entry->quantity);
 		range = hs_hookup_range(reading->hookup, hs_reading_measurand(reading), freq_hz, &entry->quantity, &inside);
 	}
