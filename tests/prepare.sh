@@ -38,7 +38,7 @@ refuses "run refuses, and names role and prepare" 2 "that no kit gives: tray lea
 grep -qF "halfsplit prepare fell/low-output" err.txt || no "run refuses, and names role and prepare" "$(cat err.txt)"
 cp "$fell/family.lua" family.lua
 cp "$fell/low-output.lua" low-output.lua
-mkdir alone && cp family.lua low-output.lua alone
+mkdir alone && cp -r family.lua low-output.lua "$fell/pictures" alone
 data "no kit at all" '[5,null]' '[(.missing|length), .hookups[0].hookup]' alone/low-output.lua
 grep -v 'adapter "AD2"' "$fell/kit.lua" >short-kit.lua
 expect "an adapter that is missing" 1 "an adapter SMP female to BNC female, for output lead between TP8 and K3" "$halfsplit" prepare fell/low-output --kit short-kit.lua
