@@ -72,9 +72,9 @@ static double fault_db(const working *w, const hs_route_step *step, const hs_ele
 
 static double mix(const working *w, const hs_route_step *step, const hs_element *element, double level)
 {
-	if (step->side_count == 0)
+	if (element->lo < 0)
 		return level;
-	double drive = walk(w, step->side, step->side_count, -INFINITY, NULL);
+	double drive = walk(w, step->side, step->side_count, step->side_start, NULL);
 	double lacks = element->has_needs ? element->needs - drive : isinf(drive) ? INFINITY : 0;
 	if (lacks >= UNDRIVEN_DB)
 		return -INFINITY;
@@ -107,8 +107,8 @@ static double levelled(const working *w, const hs_route_step *step, const hs_ele
 
 static double oscillates(const working *w, const hs_route_step *step, const hs_element *element)
 {
-	if (step->side_count > 0) {
-		double reference = walk(w, step->side, step->side_count, -INFINITY, NULL);
+	if (element->locks >= 0) {
+		double reference = walk(w, step->side, step->side_count, step->side_start, NULL);
 		if (isinf(reference) || (element->has_needs && reference < element->needs))
 			return -INFINITY;
 	}

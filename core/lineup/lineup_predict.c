@@ -151,7 +151,7 @@ bool hs_lineup_predict(const hs_lineup *lineup, const hs_injected *injected, int
 	trial t = {.route = &route, .fault = fault};
 	if (!hs_lineup_route(lineup, injected, to, settings, fault, &route, error))
 		return false;
-	*out = (hs_prediction){.volts = route.volts, .at_most = route.at_most, .start = route.start, .freq_hz = route.out_hz};
+	*out = (hs_prediction){.volts = route.volts, .negative = route.negative, .at_most = route.at_most, .start = route.start, .freq_hz = route.out_hz};
 	out->start_hz = route.count > 0 ? route.steps[0].freq_hz : route.out_hz;
 	add_lines(&route, fault, out);
 	t.nominal = out->level;
@@ -166,7 +166,8 @@ bool hs_lineup_predict(const hs_lineup *lineup, const hs_injected *injected, int
 
 hs_quantity hs_prediction_level(const hs_prediction *prediction, double level)
 {
-	return prediction->volts ? (hs_quantity){pow(10, level / 20), HS_VOLT} : (hs_quantity){level, HS_DBM};
+	double volts = prediction->volts ? pow(10, level / 20) : 0;
+	return prediction->volts ? (hs_quantity){prediction->negative ? -volts : volts, HS_VOLT} : (hs_quantity){level, HS_DBM};
 }
 
 /* ---- in words ---- */

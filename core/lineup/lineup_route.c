@@ -20,6 +20,7 @@ typedef struct stretch {
 	size_t first, count;
 	double out_hz;
 	bool at_most;
+	bool by_itself; /* it begins at a source of the unit's own */
 	int parted;
 } stretch;
 
@@ -124,6 +125,7 @@ static bool lay_beside(laying *l, hs_route_step *step, int to, int stop, double 
 		return false;
 	step->side = (uint16_t)side.first;
 	step->side_count = (uint16_t)side.count;
+	step->side_start = side.by_itself ? -INFINITY : l->injected->level;
 	if (out_hz)
 		*out_hz = side.out_hz;
 	return true;
@@ -203,6 +205,7 @@ static bool lay(laying *l, int to, int stop, double freq_hz, stretch *out)
 		return hs_fail(l->error, HS_BAD_INPUT, "the way to %s has more than %d elements with all that acts on it",
 		               title_of(&l->lineup->elements[to]), HS_ROUTE_MOST);
 	route->used = (uint16_t)(route->used + out->count);
+	out->by_itself = by_itself;
 	if (!by_itself && stop < 0)
 		out->out_hz = l->injected->freq_hz;
 	for (size_t i = 0; i < out->count; i++) {
@@ -232,6 +235,8 @@ bool hs_lineup_route(const hs_lineup *lineup, const hs_injected *injected, int t
 	out->parted = way.parted;
 	out->volts = lineup->elements[to].volts;
 	out->start = l.injected->level;
+	out->negative = out->volts && !(out->out_hz > 0) &&
+	                (way.by_itself ? lineup->elements[out->steps[0].element].negative : l.injected->negative);
 	/* What is put in through a tap arrives weaker by what the tap takes off. */
 	const hs_element *in = l.injected->element >= 0 ? &lineup->elements[l.injected->element] : NULL;
 	double tap = 0;

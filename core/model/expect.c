@@ -39,11 +39,12 @@ hs_injected hs_expect_injected(const hs_playbook *playbook, const hs_lineup *lin
 	impedance = impedance > 0 ? impedance : lineup->elements[at].impedance_ohm;
 	hs_unit scale = lineup->elements[at].volts ? HS_DBV : HS_DBM;
 	hs_quantity from = inject->level;
-	/* The sign of a DC level is not the line-up's. */
+	/* A line-up knows the size of a DC level, and apart from that its sign. */
 	from.value = hs_unit_is_level(from.unit) ? from.value : fabs(from.value);
 	if (!hs_quantity_convert(from, scale, impedance, &level, NULL))
 		return none;
-	return (hs_injected){.element = at, .level = level.value, .freq_hz = inject->freq_hz};
+	return (hs_injected){.element = at, .level = level.value, .freq_hz = inject->freq_hz,
+	                     .negative = !hs_unit_is_level(inject->level.unit) && inject->level.value < 0};
 }
 
 static void merge_settings(const hs_step *step, const hs_reading *reading, uint8_t *set)
@@ -103,6 +104,11 @@ bool hs_expect_limits(const hs_playbook *playbook, const hs_reading *reading, co
 	    !in_unit(playbook, reading, expectation, prediction->level - down, &low, error) ||
 	    !in_unit(playbook, reading, expectation, prediction->level + up, &high, error))
 		return false;
+	if (low.value > high.value) {
+		hs_quantity turned = low;
+		low = high;
+		high = turned;
+	}
 	if (!(up + down > 0))
 		return hs_fail(error, HS_BAD_INPUT, "no element of the line-up \"%s\" on the way states a tolerance", expectation->lineup->id);
 	*out = (hs_limits){.has_low = !prediction->at_most, .has_high = true, .low = low.value, .high = high.value, .unit = reading->unit};

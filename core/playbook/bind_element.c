@@ -196,7 +196,11 @@ static void read_feed(const hs_table *table, hs_element *element)
 		                                &element->level_down_db);
 		return;
 	}
+	hs_quantity given;
+	double tolerance;
 	want(table, "gives", element->id, "what it gives", "gives = \"12 V +/- 4 %\"");
+	element->negative = hs_table_has(table, "gives") && hs_table_toleranced(table, "gives", HS_UNIT_COUNT, &given, &tolerance) &&
+	                    given.unit == HS_VOLT && given.value < 0;
 	hs_read_scaled(table, "gives", true, element->impedance_ohm, &element->level, &element->level_up_db, &element->level_down_db);
 }
 

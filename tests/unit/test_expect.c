@@ -7,16 +7,19 @@ static const char book[] =
     "unit { controls = { band = { \"low\", \"high\" } } }\n"
     "suspect \"a1\" { modes = { \"dead\", \"tired\", \"open\" } }\n"
     "suspect \"k1\" { modes = { \"stuck\" } }\n"
-    "point \"TP2\" { impedance = \"50 ohm\" }\n"
+    "point \"TP2\" { impedance = \"50 ohm\" } point \"TP9\" {}\n"
     "lineup \"way\" { impedance = \"50 ohm\",\n"
     "  port { \"IN\", accepts = \"+10 dBm\", impedance = \"50 ohm\" },\n"
     "  switch { \"k1\", by = \"band\", faults = { stuck = \"stuck low\" }, ways = {\n"
     "    low = { stage { \"fl\", loss = \"3 dB +/- 0.3 dB\" } }, high = { stage { \"fh\", loss = \"9 dB +/- 0.4 dB\" } } } },\n"
     "  stage { \"a1\", gain = \"20 dB +/- 1 dB\", faults = { tired = \"gain -6 dB\" } },\n"
     "  point { \"TP2\" },\n"
+    "  supply { \"m12\", gives = \"-12 V +/- 4 %%\" },\n"
+    "  point { \"TP9\", from = \"m12\" },\n"
     "}\n"
     "step \"s\" { power = \"any\", set = { band = \"low\" }, inject = { \"-30 dBm\", at = \"IN\", freq = \"100 MHz\", hookup = \"none\" },\n"
-    "  read = { \"power\", at = \"TP2\"%s }, expect = %s, ok = { to = \"good\", clears = { \"a1\", \"k1\" } }, otherwise = \"bad\" }\n"
+    "  read = { \"power\", at = \"TP2\"%s }, expect = %s, ok = { to = \"good\", clears = { \"a1\", \"k1\" } }, otherwise = \"minus\" }\n"
+    "step \"minus\" { power = \"any\", read = { \"volts\", at = \"TP9\" }, expect = true, ok = \"good\", otherwise = \"bad\" }\n"
     "step \"good\" { finding = \"nothing\" }\n"
     "step \"bad\" { finding = \"something\" }\n";
 
@@ -55,6 +58,18 @@ static void limits_come_in_the_reading_s_unit(void **state)
 		assert_true(fabs(reading->freq_hz - 100e6) < 1);
 		bench_close(&b);
 	}
+}
+
+/* -12 V +/- 4 %: the lower limit is the larger in size. */
+static void a_negative_rail_keeps_its_sign(void **state)
+{
+	(void)state;
+	bench b;
+	open_with(&b, "", "\"way\"");
+	const hs_limits *limits = &b.playbook->steps[1].readings[0].limits;
+	assert_true(b.playbook->steps[1].readings[0].has_limits);
+	assert_true(fabs(limits->low + 12.48) < 1e-9 && fabs(limits->high + 11.52) < 1e-9);
+	bench_close(&b);
 }
 
 static void a_mode_strikes_where_its_suspect_stands(void **state)
@@ -109,6 +124,7 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(limits_come_in_the_reading_s_unit),
+	    cmocka_unit_test(a_negative_rail_keeps_its_sign),
 	    cmocka_unit_test(a_mode_strikes_where_its_suspect_stands),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

@@ -57,7 +57,7 @@ static hs_prediction predict(const hs_lineup *lineup, int at, double level, doub
 {
 	hs_prediction got;
 	hs_error error = {0};
-	hs_injected in = {at, level, freq_hz};
+	hs_injected in = {at, level, freq_hz, false};
 	if (!hs_lineup_predict(lineup, &in, to, &plain, NULL, &got, &error))
 		fail_msg("%s", error.message);
 	return got;
@@ -166,15 +166,15 @@ static void what_is_not_known_is_an_error(void **state)
 	(void)state;
 	five f;
 	make_five(&f);
-	refused(&f.lineup, (hs_injected){J1, -50, 1.7e9}, J2, &plain,
+	refused(&f.lineup, (hs_injected){J1, -50, 1.7e9, false}, J2, &plain,
 	        "FL1 in the line-up \"five\": no gain known at 1.7 GHz: the table runs from 1.4 GHz to 1.6 GHz");
-	refused(&f.lineup, (hs_injected){J1, -50, 1.44e9}, J2, &plain, "A2 in the line-up \"five\": no gain known at 10 MHz");
-	refused(&f.lineup, (hs_injected){J1, -50, 1.43e9}, J2, &plain, "signal and oscillator have one frequency");
-	refused(&f.lineup, (hs_injected){-1, 0, 0}, J2, &plain, "nothing goes in at J1");
-	refused(&f.lineup, (hs_injected){PAD, 0, 70e6}, A1, &plain, "nothing goes in at J1");
+	refused(&f.lineup, (hs_injected){J1, -50, 1.44e9, false}, J2, &plain, "A2 in the line-up \"five\": no gain known at 10 MHz");
+	refused(&f.lineup, (hs_injected){J1, -50, 1.43e9, false}, J2, &plain, "signal and oscillator have one frequency");
+	refused(&f.lineup, (hs_injected){-1, 0, 0, false}, J2, &plain, "nothing goes in at J1");
+	refused(&f.lineup, (hs_injected){PAD, 0, 70e6, false}, A1, &plain, "nothing goes in at J1");
 	f.elements[FL1].from = A2;
 	assert_true(hs_lineup_cycle(&f.lineup) >= 0);
-	refused(&f.lineup, (hs_injected){-1, 0, 0}, J2, &plain, "feeds itself");
+	refused(&f.lineup, (hs_injected){-1, 0, 0, false}, J2, &plain, "feeds itself");
 }
 
 /* ---- switches, joints, taps ---- */
@@ -197,7 +197,7 @@ static void a_switch_takes_the_way_of_its_position(void **state)
 		uint8_t position;
 		double level;
 	} rows[] = {{1, 10 - 0.2 - 2 - 0.3 - 0.1 - 20}, {2, 10 - 0.2 - 5 - 0.3 - 0.1 - 20}};
-	hs_injected in = {0, 10, 145e6};
+	hs_injected in = {0, 10, 145e6, false};
 	hs_prediction got;
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		hs_line_settings settings = {&rows[i].position, 1, 0};
@@ -212,7 +212,7 @@ static void a_switch_takes_the_way_of_its_position(void **state)
 		hs_line_settings parted = {&rows[i].position, 1, 1u << 7};
 		assert_true(hs_lineup_predict(&lineup, &in, 5, &parted, NULL, &got, NULL));
 		assert_true(got.nothing);
-		hs_injected behind = {1, 10, 145e6};
+		hs_injected behind = {1, 10, 145e6, false};
 		assert_true(hs_lineup_predict(&lineup, &behind, 5, &parted, NULL, &got, NULL));
 		assert_source("behind the joint", got.level, rows[i].level + 0.2, 1e-9);
 	}
@@ -261,7 +261,7 @@ static void drive_lock_and_supply_act_on_the_mixer(void **state)
 	hs_element e[SIX];
 	make_lo(e);
 	hs_lineup lineup = {.id = "lo", .elements = e, .count = SIX};
-	hs_injected in = {RF, -20, 1.5e9};
+	hs_injected in = {RF, -20, 1.5e9, false};
 	static const struct {
 		const char *what;
 		hs_effect fault;
@@ -297,7 +297,7 @@ static void drive_lock_and_supply_act_on_the_mixer(void **state)
 	assert_source("a tap takes nothing off the drive", sampled.level, -27, 1e-9);
 	e[BUFFER].has_tap = false;
 	/* The oscillator by itself, and the supply in volts: 12 V +/- 4 %. */
-	hs_injected none = {-1, 0, 0};
+	hs_injected none = {-1, 0, 0, false};
 	hs_prediction got;
 	assert_true(hs_lineup_predict(&lineup, &none, BUFFER, &plain, NULL, &got, NULL));
 	assert_source("2 + 5", got.level, 7, 1e-9);
@@ -307,6 +307,37 @@ static void drive_lock_and_supply_act_on_the_mixer(void **state)
 	assert_source("12 V", hs_prediction_level(&got, got.level).value, 12, 1e-9);
 	assert_source("11.52 V", hs_prediction_level(&got, got.level - got.down_db).value, 11.52, 1e-9);
 	assert_source("12.48 V", hs_prediction_level(&got, got.level + got.up_db).value, 12.48, 1e-9);
+}
+
+/* From outside, a reference locks the oscillator as the one inside does: by what comes to it. */
+static void what_is_put_in_may_lock_an_oscillator(void **state)
+{
+	(void)state;
+	hs_element e[SIX];
+	make_lo(e);
+	e[REF] = element("EXT", HS_ELEMENT_PORT, -1, 0);
+	hs_lineup lineup = {.id = "lo", .elements = e, .count = SIX};
+	hs_prediction got;
+	hs_injected in = {.element = REF, .level = -9, .freq_hz = 10e6};
+	assert_true(hs_lineup_predict(&lineup, &in, BUFFER, &plain, NULL, &got, NULL));
+	assert_source("locked at -9 dBm", got.level, 7, 1e-9);
+	in.level = -11;
+	assert_true(hs_lineup_predict(&lineup, &in, BUFFER, &plain, NULL, &got, NULL));
+	assert_true(got.nothing);
+}
+
+static void a_rail_may_be_below_ground(void **state)
+{
+	(void)state;
+	hs_element e[SIX];
+	make_lo(e);
+	e[P12].negative = true;
+	hs_lineup lineup = {.id = "lo", .elements = e, .count = SIX};
+	hs_injected none = {.element = -1};
+	hs_prediction got;
+	assert_true(hs_lineup_predict(&lineup, &none, P12, &plain, NULL, &got, NULL));
+	assert_source("-12 V", hs_prediction_level(&got, got.level).value, -12, 1e-9);
+	assert_source("-12.48 V", hs_prediction_level(&got, got.level + got.up_db).value, -12.48, 1e-9);
 }
 
 /* ---- levelling ---- */
@@ -334,7 +365,7 @@ static void levelling_holds_the_output_while_the_input_suffices(void **state)
 	hs_line_settings closed = {&on, 1, 0}, opened = {&off, 1, 0};
 	hs_prediction got;
 	/* 10 dBm: 10 + 20 + 22 = 52, more than enough. OUT is held at 47 whatever the driver does. */
-	hs_injected in = {IN, 10, 145e6};
+	hs_injected in = {IN, 10, 145e6, false};
 	assert_true(hs_lineup_predict(&lineup, &in, OUT, &closed, NULL, &got, NULL));
 	assert_source("held", got.level, 47, 1e-6);
 	assert_source("only the loop's own tolerance is left", got.up_db, 0.5, 1e-6);
@@ -520,6 +551,8 @@ int main(void)
 	    cmocka_unit_test(what_is_not_known_is_an_error),
 	    cmocka_unit_test(a_switch_takes_the_way_of_its_position),
 	    cmocka_unit_test(drive_lock_and_supply_act_on_the_mixer),
+	    cmocka_unit_test(what_is_put_in_may_lock_an_oscillator),
+	    cmocka_unit_test(a_rail_may_be_below_ground),
 	    cmocka_unit_test(levelling_holds_the_output_while_the_input_suffices),
 	    cmocka_unit_test(faults_have_their_slope_against_frequency),
 	    cmocka_unit_test(words_of_faults),

@@ -118,6 +118,7 @@ typedef struct hs_element {
 	hs_response gain;             /* along the line */
 	bool has_tap;
 	hs_response tap;              /* POINT: from the line to where one reads */
+	bool negative;                /* SUPPLY: its volts are below ground */
 	double level, level_up_db, level_down_db; /* what an oscillator or supply gives; what a leveller or `holds` holds */
 	bool holds;                   /* STAGE: gives no more than `level`: a regulator, a limiter */
 	bool has_nf;
@@ -175,6 +176,7 @@ typedef struct hs_injected {
 	int element;
 	double level;                 /* in the scale of that element */
 	double freq_hz;               /* 0: DC */
+	bool negative;                /* DC below ground */
 } hs_injected;
 
 /* ---- the way to a point, looked up once ---- */
@@ -186,6 +188,7 @@ typedef struct hs_route_step {
 	double tap_db;                /* of the last one, when it is read through its tap */
 	bool tapped;
 	bool looks;                   /* of a leveller: it works here */
+	double side_start;            /* level in front of those: what is injected there; minus infinity: they make their own */
 	uint16_t side, side_count;    /* the steps that drive a mixer, lock an oscillator, or lead to a leveller's detector */
 } hs_route_step;
 
@@ -197,6 +200,7 @@ typedef struct hs_route {
 	double start;                 /* level in front of the first step */
 	double out_hz;
 	bool volts;
+	bool negative;                /* DC below ground: the level is its size */
 	bool at_most;
 	int parted;                   /* the joint that keeps everything back; -1: none */
 } hs_route;
@@ -255,6 +259,7 @@ typedef struct hs_predicted_line {
 typedef struct hs_prediction {
 	bool nothing;                 /* no signal is there at all */
 	bool volts;
+	bool negative;                /* DC below ground */
 	bool at_most;                 /* only the upper side means anything */
 	double start, level;          /* in front of the first element, and at the point */
 	double start_hz, freq_hz;
@@ -275,7 +280,7 @@ typedef struct hs_prediction {
 bool hs_lineup_predict(const hs_lineup *lineup, const hs_injected *injected, int to, const hs_line_settings *settings,
                        const hs_effect *fault, hs_prediction *out, hs_error *error);
 
-/* The level as a quantity in dBm, or in V. */
+/* The level as a quantity in dBm, or in V, below 0 where the line is. */
 hs_quantity hs_prediction_level(const hs_prediction *prediction, double level);
 
 /* The budget, a line for each contributor, then both sums, then noise and compression where they bound it. */
