@@ -382,7 +382,7 @@ function port(id) end
 ---@field nf? halfsplit.Quantity noise figure
 ---@field p1db? string output at 1 dB of compression: "+10 dBm +/- 0.5 dB"
 ---@field holds? string it gives no more than that: a regulator, a limiter
----@field times? halfsplit.Quantity it multiplies the frequency
+---@field times? integer it multiplies the frequency by that
 
 ---An amplifier, filter, pad or cable.
 ---@param id halfsplit.Id

@@ -270,7 +270,7 @@ static void read_own(const hs_laying *laying, const hs_table *table, hs_element 
 	switch (element->kind) {
 	case HS_ELEMENT_STAGE:
 		read_amplifier(table, element);
-		hs_table_positive(table, "times", HS_UNITLESS, &element->times);
+		element->times = hs_table_count(table, "times", 2, 1000, 0);
 		break;
 	case HS_ELEMENT_MIXER:
 		read_amplifier(table, element);
