@@ -20,6 +20,11 @@ unit {
     ["top-cover"]   = { title = "the top cover", fixings = "8 x M3 countersunk", torque = "0.6 N m", needs = "off" },
     ["mains-guard"] = { title = "the mains guard", after = "top-cover", fixings = "4 x M3 pan", torque = "0.6 N m" },
   },
+  -- A knob has no positions; what it has is an end stop, and a mark of tape where the owner had it.
+  controls = {
+    volts   = { "clockwise", "its mark", title = "VOLTS" },
+    current = { "clockwise", "its mark", title = "CURRENT" },
+  },
   changes = {
     ["p2-parted"]  = { kind = "lifted leg", title = "P2 parted (transformer secondary)", zone = "inside", needs = "dead" },
     ["c7-lifted"]  = { kind = "lifted leg", title = "W5 and W6 off C7", zone = "inside", needs = "dead" },

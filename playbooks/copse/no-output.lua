@@ -2,23 +2,23 @@
 require "family"
 
 playbook {
-  id = "copse/no-output", edition = 1,
+  id = "copse/no-output", edition = 2,
   title = "Copse bench supply: no output, or the wrong one",
   family = "Orrin Vale Copse",
   first = {
     "Take everything off J1. A charged load feeds back into the output and hides what the supply itself does.",
-    "Write down where VOLTS and CURRENT stand; the owner may have a job set up.",
+    "Mark with tape where VOLTS and CURRENT stand; the owner may have a job set up.",
     "F1 is 1.25 A slow. If somebody fitted a bigger one, leave the unit off and write it down.",
   },
   symptom = {
     "the output at J1 is missing, wrong, or in current limit with nothing connected",
-    under = "mains on, nothing at J1, VOLTS and CURRENT fully clockwise, one minute",
+    under = "mains on, nothing at J1, VOLTS and CURRENT as the owner left them, one minute",
     power = "on", tries = 2, absent = "not-shown",
   },
   enter = {
     { "none", "no output at all", to = "lamp" },
-    { "wrong", "an output, but not what VOLTS says, or it sags under load", to = "out-volts" },
-    { "limits", "the red LIMIT lamp is lit with nothing connected", to = "j1-ohms" },
+    { "wrong", "an output, but not what VOLTS says, or it sags under load", to = "settings", clears = { "fuse", "switch" } },
+    { "limits", "the red LIMIT lamp is lit with nothing connected", to = "settings", clears = { "fuse", "switch" } },
   },
 }
 
@@ -40,10 +40,14 @@ suspect "r41"       { title = "R41, CURRENT potentiometer", modes = { "worn", "o
 suspect "u4"        { title = "U4, current-limit comparator", modes = { "stuck" } }
 suspect "crowbar"   { title = "Q9, crowbar thyristor", modes = { "short" }, odds = 2 }
 suspect "c12"       { title = "C12, output capacitor", modes = { "short" } }
+suspect "settings"  { title = "VOLTS or CURRENT left turned down", modes = { "set" }, odds = 2 }
 
 -- The current's way, for `show`.
 chain "power" { "X1", "fuse", "switch", "t1", "P2", "bridge", "C7", "c7", "q1", "q2", "c12", "crowbar", "J1", title = "the current, from X1 to J1; Q1 and Q2 are in parallel" }
 chain "regulator" { "aux", "J9.1", "reference", "J9.2", "r33", "amp", "J9.3", "q3", "Q3", title = "what drives it" }
+
+-- Every figure below is for both knobs fully clockwise: 40 V, 2.5 A.
+local full = { volts = "clockwise", current = "clockwise" }
 
 -- What a volt reading from outside needs: prods, J1 against its own minus terminal, J9 against its common pin.
 local function at_j1()
@@ -61,7 +65,7 @@ step "lamp" {
   note = "It is fed from the +12 V auxiliary rail, so it tells of fuse, switch, transformer and U1 at once.",
   power = "on", minutes = 1,
   answers = {
-    { "lit", "steady green", to = "out-volts", clears = { "fuse", "switch" } },
+    { "lit", "steady green", to = "settings", clears = { "fuse", "switch" } },
     { "dark", "nothing at all", to = "pull-f1" },
     { "smoke", "smoke, smell, hum or crackling", stop = true },
   },
@@ -69,9 +73,9 @@ step "lamp" {
 
 step "pull-f1" {
   title = "Take out F1",
-  act = "Draw the fuse drawer out of X1 and lay F1 on the mat.",
+  act = "Draw the fuse drawer out of X1; it slides only with the mains lead out of the inlet. Lay F1 on the mat and read what is " ..
+        "printed on it: T 1.25 A, 250 V.",
   outside = true, power = "dead", minutes = 2,
-  note = "The drawer slides only with the mains lead out of the inlet. Read what is printed on the fuse: T 1.25 A, 250 V.",
   next = "f1-ohms",
 }
 
@@ -81,19 +85,20 @@ step "f1-ohms" {
   limits = "at most 2 ohm", minutes = 1, holds = "all",
   ok = { to = "primary-ohms", clears = { "fuse" } },
   high = { to = "primary-ohms", implicates = { "fuse" } },
-  otherwise = "found-mains",
+  otherwise = "unclear",
 }
 
 step "primary-ohms" {
   title = "Primary of T1, from the inlet", see = "connectors",
-  note = "Press S1 in for this reading and let it out again afterwards. About 22 ohm: less is shorted turns, open is S1 or the thermal cut-out.",
+  note = "About 22 ohm: less is shorted turns, open is S1 or the thermal cut-out.",
   read = { "ohms", at = "X1", against = "the inner contact of the fuse drawer", hookup = "prods", settle = "3 s",
-           asks = "With the plug out and S1 pressed in, read from the neutral pin of X1 to the inner contact of the fuse drawer." },
+           asks = "With the plug out, press S1 in, read from the neutral pin of X1 to the inner contact of the fuse drawer, and let S1 " ..
+                  "out again." },
   limits = "18 ohm .. 28 ohm", minutes = 2,
   ok = { to = "fuse-whole", clears = { "switch" } },
-  low = { to = "found-t1", implicates = { "t1" } },
+  low = { to = "found-t1", clears = { "switch" }, implicates = { "t1" } },
   high = "s1-pole",
-  otherwise = "found-mains",
+  otherwise = "unclear",
 }
 
 step "s1-pole" {
@@ -103,18 +108,32 @@ step "s1-pole" {
   limits = "at most 1 ohm", open = { "mains-guard" }, minutes = 8,
   ok = { to = "found-t1", clears = { "switch" }, implicates = { "t1" } },
   high = { to = "found-switch", implicates = { "switch" } },
-  otherwise = "found-mains",
+  otherwise = "unclear",
 }
 
 step "fuse-whole" {
   title = "Dark lamp with a whole fuse?",
   uses = { f1 = "f1-ohms" },
-  decide = function(v)
-    -- An open fuse reads OL, which is no number.
-    if v.f1 and v.f1 <= 2 then return "found-aux" end
-    return "part-bridge"
+  decide = function(v, outcome)
+    return outcome.f1 == "ok" and "f1-back" or "part-bridge"
   end,
-  to = { { to = "found-aux", implicates = { "aux" } }, "part-bridge" },
+  to = { "f1-back", "part-bridge" },
+}
+
+step "f1-back" {
+  title = "The whole F1 back",
+  act = "Put F1 back into its drawer and shut it: it is not what keeps the lamp dark.",
+  outside = true, power = "dead", minutes = 1,
+  next = "p12-dark",
+}
+
+-- The lamp is no instrument; one prod away is the rail that feeds it.
+step "p12-dark" {
+  title = "Auxiliary supply, with the lamp dark",
+  read = at_j9(1), limits = "12 V +/- 5 %", power = "on", minutes = 1,
+  ok = { to = "settings", clears = { "aux" } }, high = { to = "found-aux", implicates = { "aux" } },
+  low = { to = "found-aux", implicates = { "aux" } },
+  otherwise = "unclear",
 }
 
 ---------------------------------------------------------------- raw supply, dead
@@ -134,8 +153,8 @@ step "secondary-ohms" {
            asks = "Short the prods and note what they read; then read across P2, transformer side, and type the difference." },
   limits = "at most 1.6 ohm", open = { "top-cover" }, minutes = 2,
   ok = "bridge",
-  high = { to = "found-t1", implicates = { "t1" } },
-  otherwise = "found-raw",
+  high = { to = "found-secondary", implicates = { "t1" } },
+  otherwise = "unclear",
 }
 
 -- One reading a diode, forward. A junction shows 0.35 to 0.8 V; less is a short, OL is open.
@@ -149,21 +168,21 @@ step "bridge" {
   title = "Bridge rectifier, diode by diode",
   collect = diodes,
   open = { "top-cover" }, minutes = 4,
-  ok = { to = "raw-which", clears = { "bridge" } },
+  ok = "raw-which",
   low = { to = "found-bridge", implicates = { "bridge" } },
   high = { to = "found-bridge", implicates = { "bridge" } },
-  otherwise = "found-raw",
+  otherwise = "unclear",
 }
 
 step "raw-which" {
   title = "What brought us to the bridge?",
-  uses = { lamp = "lamp", ripple = "ripple" },
-  decide = function(v)
-    if v.lamp == "dark" then return "c7-alone" end
-    if v.ripple and v.ripple > 0.9 then return "found-c7" end
-    return "found-raw"
+  uses = { raw = "raw-volts", ripple = "raw-loaded/ripple", dc = "raw-loaded/dc" },
+  decide = function(v, outcome)
+    if outcome.ripple == "high" then return "found-c7" end
+    if outcome.raw == "low" or outcome.dc == "low" then return "found-raw" end
+    return "c7-alone"
   end,
-  to = { "c7-alone", { to = "found-c7", implicates = { "c7" } }, "found-raw" },
+  to = { { to = "found-c7", implicates = { "c7" } }, "found-raw", "c7-alone" },
 }
 
 step "c7-alone" {
@@ -174,16 +193,17 @@ step "c7-alone" {
   note = "The meter charges 10 mF through itself, so it climbs for a minute or two towards the 2.2 kohm of the bleeder. Far above that the " ..
          "bleeder is open: exchange it as well, it keeps the next pair of hands safe.",
   limits = "at least 1 kohm", open = { "top-cover" }, power = "dead", minutes = 4,
-  ok = { to = "new-f1", clears = { "c7" } },
+  ok = "new-f1",
   low = { to = "found-c7-short", implicates = { "c7" } },
   high = "new-f1",
-  otherwise = "found-raw",
+  otherwise = "unclear",
 }
 
 step "new-f1" {
   title = "A new F1",
   replace = "F1", text = "T 1.25 A, 250 V, as printed beside the drawer, and nothing bigger. Lay the old one aside, and shut the drawer.",
-  outside = true, power = "dead", minutes = 2, most = 2, beyond = "found-eats-fuses",
+  outside = true, power = "dead", minutes = 2, most = 1, beyond = "found-eats-fuses",
+  voids = { "primary-ohms" },
   next = "lamp-again",
 }
 
@@ -192,55 +212,75 @@ step "lamp-again" {
   look = "Watch the green lamp for a minute. What does it do?",
   power = "on", minutes = 2,
   answers = {
-    { "lit", "steady green", to = "found-fuse" },
-    { "dark", "dark again, at once or within the minute", to = "new-f1" },
+    { "lit", "steady green", to = "settings" },
+    { "dark", "dark again, at once or within the minute", to = "f1-again" },
     { "smoke", "smoke, smell, hum or crackling", stop = true },
   },
 }
 
+step "f1-again" {
+  title = "The new F1",
+  read = { "continuity", at = "F1", against = "its other end", hookup = "prods",
+           asks = "Draw the drawer, read the new F1 from end to end, and shut the drawer again with F1 in it." },
+  limits = "at most 2 ohm", power = "dead", outside = true, minutes = 2,
+  ok = "p12-dark", high = { to = "found-eats-fuses", clears = { "fuse" } },
+  otherwise = "unclear",
+}
+
 ---------------------------------------------------------------- output, from outside
+
+step "settings" {
+  title = "As the owner left it",
+  look = "Look at the marks. Where had the owner left VOLTS and CURRENT?",
+  power = "any", minutes = 1,
+  answers = {
+    { "up", "both well up from their lower ends", to = "out-volts", clears = { "settings" } },
+    { "down", "one of them at its lower end, or nearly so", to = "out-volts" },
+  },
+}
 
 step "out-volts" {
   title = "Output, full scale, no load",
   read = at_j1(), limits = "40 V +/- 1 %",
-  power = "on", minutes = 1,
-  note = "VOLTS and CURRENT fully clockwise, nothing connected.",
-  ok = "load-on", low = "how-low", high = "knob", unsure = "knob", unread = "unread",
-}
-
-step "how-low" {
-  title = "Low, or nothing?",
-  read = at_j1(), reuse = "out-volts", limits = "at least 1 V",
-  power = "on", minutes = 1,
-  ok = "knob", low = "limit-lamp", otherwise = "unread",
-}
-
-step "limit-lamp" {
-  title = "LIMIT lamp",
-  look = "Nothing is connected. What does the red LIMIT lamp do?",
-  power = "on", minutes = 1,
-  answers = {
-    { "dark", "dark", to = "p12", clears = { "crowbar", "c12", "r41", "u4" } },
-    { "lit", "lit, steady or flickering", to = "j1-ohms", clears = { "aux" } },
-  },
-}
-
-step "knob" {
-  title = "Does the output follow VOLTS?",
-  adjust = { "Turn VOLTS slowly from one end to the other and type what J1 shows at each stop.", tries = 3, read = at_j1(), responds = "1 V" },
-  outside = true, power = "on", minutes = 2,
-  note = "An output that moves is regulated, only wrongly; one that does not is fed past the regulator or not at all.",
-  ok = { to = "p12", clears = { "q1", "q2", "q3", "crowbar", "c12", "bridge" } },
-  low = "ce-pass", unread = "unread",
+  set = full, power = "on", minutes = 1,
+  ok = { to = "load-on", clears = { "reference", "r33", "r34", "r35" } },
+  low = { to = "p12", clears = { "settings" } }, high = { to = "p12", clears = { "settings" } },
+  otherwise = "unclear",
 }
 
 step "p12" {
   title = "Auxiliary supply of the error amplifier",
   read = at_j9(1), limits = "12 V +/- 5 %", power = "on", minutes = 1,
-  ok = { to = "warm", clears = { "aux" } },
+  ok = { to = "limit-lamp", clears = { "aux" } },
   high = { to = "found-aux", implicates = { "aux" } },
   low = { to = "found-aux", implicates = { "aux" } },
-  otherwise = "unread",
+  otherwise = "unclear",
+}
+
+step "limit-lamp" {
+  title = "LIMIT lamp",
+  look = "CURRENT fully clockwise, nothing connected: what does the red LIMIT lamp do?",
+  set = full, power = "on", minutes = 1,
+  answers = {
+    { "dark", "dark", to = "how-low", clears = { "crowbar", "c12", "r41", "u4" } },
+    { "lit", "lit, steady or flickering", to = "j1-ohms" },
+  },
+}
+
+step "how-low" {
+  title = "Wrong, or nothing?",
+  read = at_j1(), reuse = "out-volts", limits = "at least 1 V",
+  set = full, power = "on", minutes = 1,
+  ok = "knob", low = "warm", otherwise = "unclear",
+}
+
+step "knob" {
+  title = "Does the output follow VOLTS?",
+  adjust = { "Turn VOLTS slowly from one end to the other and type what J1 shows at each stop. End with it fully clockwise again.",
+             tries = 3, read = at_j1(), responds = "1 V" },
+  outside = true, power = "on", minutes = 2,
+  note = "An output that moves is regulated, only wrongly; one that does not is fed past the regulator, or the regulator does not see VOLTS.",
+  ok = "warm", low = "ce-pass", unread = "unclear",
 }
 
 step "warm" {
@@ -269,7 +309,7 @@ step "reference" {
   ok = { to = "which-half", clears = { "reference" } },
   low = { to = "found-reference", implicates = { "reference" } },
   high = { to = "found-reference", implicates = { "reference" } },
-  unsure = "which-half", unread = "unread",
+  otherwise = "unclear",
 }
 
 step "which-half" {
@@ -287,26 +327,27 @@ step "which-half" {
 step "gain" {
   title = "Output against reference", see = "connectors",
   read = {
-    { "out", "volts", at = "J1", against = "J1 minus", hookup = "prods", plausible = "-1 V .. 70 V" },
+    { "out", "volts", at = "J1", against = "J1 minus", hookup = "prods", plausible = "-1 V .. 70 V",
+      asks = "With VOLTS fully clockwise, read volts at J1 against J1 minus." },
     { "ref", "volts", at = "J9.2", against = "J9 pin 5", hookup = "prods", plausible = "1 V .. 10 V" },
   },
   ratio = { "out", "ref" }, limits = "8 +/- 0.08",
-  power = "on", minutes = 2,
-  note = "VOLTS fully clockwise again. Eight times the reference, whatever the reference is.",
-  ok = "not-shown",
-  low = "trim", high = "trim", unsure = "trim", unread = "unread",
+  set = full, power = "on", minutes = 2,
+  note = "Eight times the reference, whatever the reference is.",
+  low = "trim", high = "trim", otherwise = "unclear",
 }
 
 step "trim" {
   title = "Full scale, R34",
-  adjust = { "With VOLTS fully clockwise, turn R34 slowly through the hole beside J1, with the insulated trimmer, until J1 shows 40.0 V.",
+  adjust = { "Mark where R34 stands. With VOLTS fully clockwise, turn it slowly through the hole beside J1, with the insulated trimmer, " ..
+             "until J1 shows 40.0 V. Note how far you turned it.",
              tries = 5, read = at_j1() },
   limits = "40 V +/- 0.2 V",
-  outside = true, power = "on", minutes = 4,
-  ok = { to = "found-r34", implicates = { "r34" } },
+  set = full, outside = true, power = "on", minutes = 4,
+  ok = { to = "found-r34", implicates = { "r34", "r35" } },
   low = { to = "found-divider", clears = { "r34" } },
   high = { to = "found-divider", clears = { "r34" } },
-  otherwise = "found-divider",
+  otherwise = "unclear",
 }
 
 ---------------------------------------------------------------- nothing at all, no limit
@@ -315,10 +356,9 @@ step "amp-out" {
   title = "Error amplifier output",
   read = at_j9(3), limits = "at least 8 V", power = "on", minutes = 1,
   note = "With the output missing a healthy U3 drives as hard as it can, to about 10 V.",
-  ok = { to = "raw-volts", clears = { "amp" } },
-  low = { to = "found-amp", implicates = { "amp" } },
-  high = { to = "raw-volts", clears = { "amp" } },
-  otherwise = "unread",
+  ok = { to = "raw-volts", clears = { "amp", "r33" } },
+  low = { to = "found-amp", implicates = { "amp", "r33" } },
+  otherwise = "unclear",
 }
 
 step "raw-volts" {
@@ -327,10 +367,8 @@ step "raw-volts" {
   limits = "50 V .. 62 V",
   power = "on", open = { "top-cover" }, attach = "dead", minutes = 8,
   note = "56 V without load; the line may stand 10 % high. Clips go on while it is proved dead, hands stay out once it is on.",
-  ok = { to = "be-q3", clears = { "t1", "bridge", "c7" } },
-  low = "part-bridge",
-  high = { to = "be-q3", clears = { "t1", "bridge", "c7" } },
-  unsure = "be-q3", unread = "unread",
+  ok = "be-q3", high = "be-q3", low = "part-bridge",
+  otherwise = "unclear",
 }
 
 step "be-q3" {
@@ -338,10 +376,10 @@ step "be-q3" {
   read = { "diode", at = "Q3", against = "its emitter", hookup = "prods", plausible = "0 V .. 3 V" },
   limits = "0.4 V .. 0.8 V", open = { "top-cover" }, minutes = 3,
   note = "1 kohm sits across each junction in here, too much to hide it.",
-  ok = { to = "be-pass", clears = { "q3" } },
+  ok = "be-pass",
   low = { to = "found-driver", implicates = { "q3" } },
   high = { to = "found-driver", implicates = { "q3" } },
-  otherwise = "found-pass-side",
+  otherwise = "unclear",
 }
 
 local pair = {}
@@ -356,7 +394,7 @@ step "be-pass" {
   ok = "found-pass-side",
   low = { to = "found-pass", implicates = { "q1", "q2" } },
   high = { to = "found-pass", implicates = { "q1", "q2" } },
-  otherwise = "found-pass-side",
+  otherwise = "unclear",
 }
 
 ---------------------------------------------------------------- an output that does not follow
@@ -367,7 +405,7 @@ local function collector_emitter(id, of, title, t)
     title = title,
     read = { "ohms", at = of, against = "its emitter", hookup = "prods", settle = "3 s", plausible = "0 ohm .. 100 Mohm" },
     limits = "at least 300 ohm", open = { "top-cover" }, minutes = 3,
-    low = t.short, ok = t.whole, high = t.whole, otherwise = "found-pass-side",
+    low = t.short, ok = t.whole, high = t.whole, otherwise = "unclear",
   }
 end
 
@@ -377,7 +415,7 @@ collector_emitter("ce-pass", "Q1", "Q1 and Q2, collector to emitter", {
 })
 collector_emitter("ce-q3", "Q3", "Q3, collector to emitter", {
   short = { to = "found-driver", implicates = { "q3" } },
-  whole = { to = "found-amp", clears = { "q3" }, implicates = { "amp" } },
+  whole = { to = "found-drive", clears = { "q3" }, implicates = { "amp", "r33", "r35" } },
 })
 
 ---------------------------------------------------------------- in limit with nothing connected
@@ -390,7 +428,7 @@ step "j1-ohms" {
   low = { to = "part-p7", clears = { "r41", "u4" } },
   ok = { to = "limit-volts", clears = { "crowbar", "c12" } },
   high = { to = "limit-volts", clears = { "crowbar", "c12" } },
-  otherwise = "found-limit",
+  otherwise = "unclear",
 }
 
 step "part-p7" {
@@ -408,17 +446,28 @@ step "j1-without" {
   ok = { to = "found-crowbar", clears = { "c12" }, implicates = { "crowbar" } },
   high = { to = "found-crowbar", clears = { "c12" }, implicates = { "crowbar" } },
   low = { to = "found-c12", clears = { "crowbar" }, implicates = { "c12" } },
-  otherwise = "found-limit",
+  otherwise = "unclear",
 }
 
+-- The setting is a part of the reference, so that is read with it.
 step "limit-volts" {
-  title = "Current-limit setting",
-  read = at_j9(4), limits = "2.5 V +/- 4 %", power = "on", minutes = 2,
-  note = "CURRENT fully clockwise: 1 V an ampere, 2.5 A.",
-  ok = { to = "found-u4", clears = { "r41" }, implicates = { "u4" } },
-  high = { to = "found-u4", clears = { "r41" }, implicates = { "u4" } },
-  low = { to = "found-r41", implicates = { "r41" } },
-  otherwise = "found-limit",
+  title = "Current-limit setting, CURRENT fully clockwise",
+  collect = {
+    { "ref", "volts", at = "J9.2", against = "J9 pin 5", hookup = "prods", settle = "1 s", limits = "5 V +/- 2.5 %",
+      plausible = "-1 V .. 10 V" },
+    { "set", "volts", at = "J9.4", against = "J9 pin 5", hookup = "prods", settle = "1 s", limits = "2.5 V +/- 4 %",
+      plausible = "-1 V .. 10 V" },
+  },
+  set = full, power = "on", with = { "load-on" }, minutes = 2,
+  note = "1 V an ampere: 2.5 V are 2.5 A.",
+  decide = function(v, outcome)
+    if outcome.ref == "low" or outcome.ref == "high" then return "found-reference" end
+    if outcome.ref ~= "ok" then return "unclear" end
+    if outcome.set == "low" then return "found-r41" end
+    return (outcome.set == "ok" or outcome.set == "high") and "found-u4" or "unclear"
+  end,
+  to = { { to = "found-reference", implicates = { "reference" } }, { to = "found-r41", clears = { "reference" }, implicates = { "r41" } },
+         { to = "found-u4", clears = { "reference", "r41" }, implicates = { "u4" } }, "unclear" },
 }
 
 ---------------------------------------------------------------- sags under load
@@ -432,80 +481,121 @@ step "load-on" {
 }
 
 step "loaded-volts" {
-  title = "Output under load",
-  read = at_j1(), limits = "40 V +/- 1 %", power = "on", with = { "load-on" }, minutes = 1,
-  ok = "not-shown", high = "not-shown", low = "ripple", unsure = "ripple", unread = "unread",
+  title = "Output under load, VOLTS and CURRENT fully clockwise",
+  read = at_j1(), limits = "40 V +/- 1 %", set = full, power = "on", with = { "load-on" }, minutes = 1,
+  ok = "what-helped", high = "what-helped", low = { to = "limit-loaded", clears = { "settings" } }, otherwise = "unclear",
 }
 
-step "ripple" {
-  title = "Ripple at C7 under load", see = "board",
-  read = { "ac volts", at = "C7", against = "its minus terminal", hookup = "clip leads", settle = "5 s", plausible = "0 V .. 30 V" },
-  limits = "at most 0.9 V",
+-- The output is right now, without a load and with one: what has been changed since the fault was shown?
+step "what-helped" {
+  title = "What put it right?",
+  uses = { f1 = "f1-ohms", settings = "settings" },
+  decide = function(v, outcome)
+    if outcome.f1 == "high" then return "found-fuse" end
+    return v.settings == "down" and "found-settings" or "not-shown"
+  end,
+  to = { { to = "found-fuse", implicates = { "fuse" } }, { to = "found-settings", implicates = { "settings" } }, "not-shown" },
+}
+
+-- An output that only limits sags as well, and has nothing wrong with it.
+step "limit-loaded" {
+  title = "LIMIT lamp under load",
+  look = "The load draws 2 A at 40 V, and CURRENT allows 2.5 A: what does the red LIMIT lamp do?",
+  set = full, power = "on", with = { "load-on" }, minutes = 1,
+  answers = {
+    { "dark", "dark", to = "raw-loaded", clears = { "r41", "u4", "crowbar", "c12" } },
+    { "lit", "lit, steady or flickering", to = "limit-volts", clears = { "crowbar", "c12" } },
+  },
+}
+
+step "raw-loaded" {
+  title = "Raw supply at C7 under load", see = "board",
+  collect = {
+    { "dc", "volts", at = "C7", against = "its minus terminal", hookup = "clip leads", settle = "5 s", limits = "at least 45 V",
+      plausible = "-1 V .. 70 V" },
+    { "ripple", "ac volts", at = "C7", against = "its minus terminal", hookup = "clip leads", settle = "5 s", limits = "at most 0.9 V",
+      plausible = "0 V .. 30 V" },
+  },
   power = "on", open = { "top-cover" }, with = { "load-on" }, attach = "dead", minutes = 8,
-  note = "2 A out of 10 mF at 100 Hz leaves 2 V peak to peak, 0.6 V rms. Twice that is one diode missing, much more a dried C7.",
-  high = "part-bridge",
-  ok = { to = "found-pass-side", clears = { "c7", "bridge", "t1" } },
-  low = { to = "found-pass-side", clears = { "c7", "bridge", "t1" } },
-  unsure = "part-bridge", unread = "unread",
+  note = "The regulator wants 4 V above the output. 2 A out of 10 mF at 100 Hz leave 2 V peak to peak, 0.6 V rms; twice that is one diode " ..
+         "missing, much more a dried C7.",
+  decide = function(v, outcome)
+    if outcome.ripple == "high" or outcome.dc == "low" then return "part-bridge" end
+    return outcome.dc == "ok" and outcome.ripple == "ok" and "amp-loaded" or "unclear"
+  end,
+  to = { "part-bridge", { to = "amp-loaded", clears = { "t1", "bridge", "c7" } }, "unclear" },
+}
+
+step "amp-loaded" {
+  title = "Error amplifier output under load",
+  read = at_j9(3), limits = "at least 8 V", power = "on", open = { "top-cover" }, with = { "load-on" }, minutes = 1,
+  note = "With the output under its setting a healthy U3 drives as hard as it can, to about 10 V.",
+  ok = { to = "be-q3", clears = { "amp" } },
+  low = { to = "found-amp-weak", implicates = { "amp" } },
+  otherwise = "unclear",
 }
 
 ---------------------------------------------------------------- ends
 
--- Whatever was found, the knobs go back to where the owner had them.
 local function found(id, t)
-  t.advice = (t.advice and t.advice .. " " or "") .. "Turn VOLTS and CURRENT back to where they stood."
   step("found-" .. id)(t)
 end
 
 found("fuse", { finding = { "fuse" }, title = "F1 had blown; the new one holds",
-  proof = "F1 read open on the mat, nothing behind it is shorted, and the lamp stays lit with a new fuse.",
+  proof = "F1 read open on the mat, primary, bridge and C7 read no short, and with a new F1 the output is right without a load and with one.",
   not_tested = "Why it blew. Run it an hour at 2 A before it goes back." })
 found("switch", { finding = { "switch" }, title = "S1, mains switch",
   proof = "The primary reads open from the inlet, and a pole of S1 reads open when pressed in." })
 found("t1", { finding = { "t1" }, title = "T1, mains transformer",
-  proof = "A winding is open with S1 whole, or the primary reads far under 22 ohm.",
+  proof = "Read from the inlet, the primary is not 18 to 28 ohm, and S1 makes contact.",
   not_tested = "Whether the thermal cut-out comes back when T1 is cold: give it an hour before you order one." })
-found("mains", { finding = { "fuse", "switch", "t1", "aux" }, separated = false, title = "Mains side, not separated",
-  proof = "The lamp stays dark.", not_tested = "A reading on the mains side could not be taken, or lies on its limit." })
+found("secondary", { finding = { "t1" }, title = "T1, its secondary", proof = "Across P2, parted, the winding reads over 1.6 ohm.",
+  not_tested = "The plug itself: look at its pins first." })
 found("bridge", { finding = { "bridge" }, title = "Bridge rectifier",
   proof = "A diode of the freed bridge reads short or open.",
   advice = "Exchange all four: the others have carried its share." })
-found("c7", { finding = { "c7" }, title = "C7, reservoir, dried out",
-  proof = "All four diodes are whole, and the ripple across C7 is high under load.",
-  not_tested = "The ripple with a new C7." })
+found("c7", { finding = { "c7" }, title = "C7, reservoir, dried",
+  proof = "Under load the ripple at C7 is over 0.9 V, and all four diodes read whole.",
+  not_tested = "The bridge under load, with a new C7." })
 found("c7-short", { finding = { "c7" }, title = "C7, reservoir, shorted",
-  proof = "All four diodes are whole, and C7 by itself reads far under its bleeder.",
-  not_tested = "F1 and the bridge under load, with a new C7." })
+  proof = "F1 had blown, all four diodes read whole, and C7 by itself reads under 1 kohm.",
+  not_tested = "F1 and the bridge, with a new C7." })
 found("raw", { finding = { "t1", "bridge", "c7" }, separated = false, title = "Raw supply, not separated",
-  proof = "The trouble lies before C7.",
-  not_tested = "The readings that would have told these apart could not be taken, or all lie within limits." })
+  proof = "The voltage at C7 is low, its ripple is not, and the secondary and all four diodes read whole.",
+  not_tested = "T1 under load, and the mains: read the line first." })
 found("eats-fuses", { finding = { "t1", "bridge", "c7" }, separated = false, title = "It eats fuses, and nothing reads shorted",
-  proof = "Two new fuses blew with primary, bridge and C7 whole on the meter.",
+  proof = "A new F1 read open after its first minute, with primary, bridge and C7 whole on the meter.",
   not_tested = "What breaks down only under voltage.",
-  advice = "Not a third fuse. Bring it up through the lamp limiter, with a second person there." })
+  advice = "Not another fuse. Bring it up through the lamp limiter, with a second person there." })
 found("aux", { finding = { "aux" }, title = "U1, +12 V auxiliary supply",
-  proof = "+12 V is wrong at J9, or the lamp it feeds is dark with fuse and primary whole.",
-  advice = "If F1 lies on the mat, put it back." })
+  proof = "J9 pin 1 is not at +12 V within 5 %." })
 found("reference", { finding = { "reference" }, title = "U2, reference",
-  proof = "The reference differs from its label by more than half a percent, with its supply right.",
+  proof = "J9 pin 2 differs by more than half a percent from what is stamped on the label, with +12 V right.",
   not_tested = "Full scale with a new U2: R34 wants setting, and the label a new figure." })
-found("amp", { finding = { "amp" }, title = "U3, error amplifier",
-  proof = "It does not drive although the output is missing, or it drives a whole pass stage to the top." })
+found("amp", { finding = { "amp", "r33" }, separated = false, title = "U3, or VOLTS tells it nothing",
+  proof = "The output is missing, +12 V and reference are right, and J9 pin 3 stays under 8 V.",
+  not_tested = "R33: an open track asks U3 for nothing, and U3 obeys. Read it dead, out of circuit, before U3 is exchanged." })
+found("amp-weak", { finding = { "amp" }, title = "U3, error amplifier",
+  proof = "Under load the output sags, LIMIT is dark, the raw supply is right, and J9 pin 3 stays under 8 V." })
+found("drive", { finding = { "amp", "r33", "r35" }, separated = false, title = "U3 or what tells it, not separated",
+  proof = "The output does not follow VOLTS, and no transistor of the pass stage reads short from collector to emitter.",
+  not_tested = "R33 and R35 out of circuit: an open one looks like a stuck U3. Read them before U3 is exchanged." })
 found("pass", { finding = { "q1", "q2" }, separated = false, title = "Q1 or Q2, pass transistors",
-  proof = "A junction reads short or open, or collector to emitter reads short; the two stand in parallel.",
+  proof = "Read dead, the pair is short or open where it should not be; the two stand in parallel.",
   not_tested = "Which of the two: lift one emitter lead and read again.",
   advice = "Exchange both as a pair, with new washers; they share current only when they match." })
 found("driver", { finding = { "q3" }, title = "Q3, driver",
-  proof = "A junction of Q3 reads short or open, or collector to emitter reads short." })
+  proof = "Read dead, Q3 is short or open where it should not be." })
 found("pass-side", { finding = { "q1", "q2", "q3" }, separated = false, title = "Pass stage, not separated",
-  proof = "Raw supply and drive are right, or could not be told apart from it, and the output is not.",
+  proof = "The voltage at C7 and the drive at J9 pin 3 are right, the junctions read whole, and the output is low.",
   not_tested = "Gain of the transistors under current; the emitter resistors." })
-found("r34", { finding = { "r34" }, title = "R34 was out of adjustment",
-  proof = "Output over reference was not eight, and R34 brings full scale back to 40.0 V.",
-  not_tested = "Why it moved, and whether R35 drifts: the trimmer hides that. Seal it, and look again when warm." })
+found("r34", { finding = { "r34", "r35" }, separated = false, title = "Full scale, brought back with R34",
+  proof = "Output over reference was not eight, and turning R34 brought full scale back to 40.0 V.",
+  not_tested = "Whether R34 had moved or R35 has drifted: turning R34 hides that. R34 stands turned.",
+  advice = "Read full scale again after an hour. If it has moved, it is R35; if it holds, seal R34." })
 found("divider", { finding = { "r33", "r35" }, separated = false, title = "VOLTS potentiometer or feedback divider",
   proof = "Output over reference is not eight, and R34 cannot bring it there.",
-  not_tested = "R33 and R35 out of circuit." })
+  not_tested = "R33 and R35 out of circuit.", advice = "R34 was turned: set it again after the repair." })
 found("crowbar", { finding = { "crowbar" }, title = "Q9, crowbar thyristor",
   proof = "The output reads short until P7 is parted.",
   advice = "A crowbar dies of being fired: ask what was connected." })
@@ -513,19 +603,21 @@ found("c12", { finding = { "c12" }, title = "C12, output capacitor",
   proof = "The output reads short with the crowbar parted.",
   not_tested = "A wire end or a blob of solder between the terminals reads the same: look first." })
 found("r41", { finding = { "r41" }, title = "R41, CURRENT potentiometer",
-  proof = "The limit setting is under 2.5 V with CURRENT fully clockwise, and nothing shorts the output." })
+  proof = "LIMIT is lit, and J9 pin 4 is under 2.5 V with CURRENT fully clockwise and the reference right." })
 found("u4", { finding = { "u4" }, title = "U4, current-limit comparator",
-  proof = "It limits although the setting is right and nothing shorts the output.", not_tested = "The sense resistor R20, 0.1 ohm." })
-found("limit", { finding = { "crowbar", "c12", "r41", "u4" }, separated = false, title = "Output or current limit, not separated",
-  proof = "It limits with nothing connected.", not_tested = "The reading that would have told these apart gave no clear answer." })
+  proof = "LIMIT is lit far below the 2.5 A that J9 pin 4 sets.", not_tested = "The sense resistor R20, 0.1 ohm." })
+found("settings", { finding = { "settings" }, title = "It was turned down",
+  proof = "VOLTS or CURRENT stood at its lower end, and with both clockwise the output is right without a load and with one.",
+  advice = "Tell the owner; nothing was replaced." })
 
 step "not-shown" {
   finding = "The fault does not show", suspects = {}, title = "The fault does not show",
-  proof = "The fault never showed under the stated conditions, or every output reading was right.",
+  proof = "The fault never showed as the owner has it, or the output was right without a load and with one, with nothing put right.",
   advice = "Ask the owner when it happens; heat and a long run at 2 A come next.",
 }
-step "unread" {
-  finding = "A reading could not be taken", suspects = {}, title = "Stopped for want of a reading",
-  proof = "A reading this isolation stands on could not be taken.",
-  not_tested = "Everything after that reading.", advice = "Mend the hookup, then start again.",
+step "unclear" {
+  finding = "Not separated", suspects = {}, title = "Stopped: no clear reading",
+  proof = "A reading this isolation stands on could not be taken, lay on its limit, or disagrees with another.",
+  not_tested = "Everything still open in the list of suspects.",
+  advice = "Mend the hookup or take a finer meter, and start again.",
 }

@@ -21,10 +21,12 @@ unit {
     ["psu-shield"] = { title = "the supply module's shield", after = "top-cover", fixings = "6 x M3 pan", torque = "0.6 N m" },
   },
   controls = {
-    band = { title = "the BAND switch", "low", "mid", "high" },
+    band    = { title = "the BAND switch", "low", "mid", "high" },
+    gain    = { title = "the GAIN switch", "0 dB", "10 dB", "20 dB" },
+    channel = { title = "the channel", "1500", "1450", "owner's own" },
   },
   changes = {
-    ["w3-parted"] = { kind = "lifted leg", title = "W3 parted (12 V feed of the signal tray)", zone = "inside", needs = "off" },
+    ["w3-parted"] = { kind = "lifted leg", title = "W3 parted (12 V and 5 V for the signal tray)", zone = "inside", needs = "off" },
     ["f1-out"]    = { kind = "lifted leg", title = "F1 out of its holder", zone = "primary", needs = "dead" },
   },
 }
@@ -46,8 +48,8 @@ for _, p in ipairs(sampled) do
     connector = "SMP male" }
 end
 
-point "TP5" { title = "TP5, +12 V", zone = "inside", behind = { "top-cover" }, dc = "12 V" }
-point "TP6" { title = "TP6, +5 V", zone = "inside", behind = { "top-cover" }, dc = "5 V" }
+point "TP5" { title = "TP5, +12 V, on the supply's side of W3", zone = "inside", behind = { "top-cover" }, dc = "12 V" }
+point "TP6" { title = "TP6, +5 V, on the supply's side of W3", zone = "inside", behind = { "top-cover" }, dc = "5 V" }
 point "TP7" { title = "TP7, feed of the first amplifier", zone = "inside", behind = { "top-cover" }, dc = "12 V" }
 point "D3"  { title = "D3, input limiter", zone = "inside", behind = { "top-cover" } }
 point "C1"  { title = "C1, reservoir", zone = "primary", behind = { "psu-shield" } }
@@ -84,7 +86,7 @@ lineup "signal" {
   point { "TP2", tap = "20 dB +/- 2 dB" },
   mixer { "mixer", loss = "7 dB +/- 1.2 dB", nf = "7.5 dB", lo_from = "TP4", needs = "+4 dBm", faults = { ["open diode"] = "gain -15 dB" } },
   point { "TP3", tap = "20 dB +/- 2 dB" },
-  stage { "gain-set", title = "GAIN attenuator", gain = "0 dB", faults = { set = "gain -20 dB" } },
+  stage { "settings", title = "GAIN attenuator", gain = "0 dB", faults = { set = "gain -20 dB" } },
   stage { "if-amp", gain = "22 dB +/- 1.5 dB", nf = "3 dB", p1db = "+10 dBm", supply = "p12", faults = { ["low gain"] = "gain -10 dB" } },
   port { "J2" },
 

@@ -2,29 +2,30 @@
 require "family"
 
 playbook {
-  id = "fell/low-output", edition = 1,
+  id = "fell/low-output", edition = 2,
   title = "Fell down-converter: output low or absent",
   family = "Tarnbeck Fell",
   first = {
     "Ground the antenna feed, then take it off J1 and cap it: a lightning-struck feed may still carry a charge.",
-    "Write down BAND, GAIN and the channel shown; the owner wants them back.",
+    "Write down the channel shown; the owner wants it back.",
+    "Try the mains lead and the outlet on something that works.",
     "If it smells burnt or hums, leave it off and type stop.",
   },
   symptom = {
     "the LEVEL bar shows more than 6 dB too little, or nothing",
-    under = "mains on, GAIN at 0 dB, -40 dBm at 1.5 GHz into J1 from the bench source",
+    under = "mains on, BAND, GAIN and channel as the owner left them, -40 dBm in the middle of that channel into J1",
     power = "on", tries = 3, absent = "not-shown",
   },
   enter = {
     { "nothing", "the LEVEL bar stays dark", to = "power-lamp" },
-    { "low", "the LEVEL bar shows a signal, but weak", to = "rails" },
+    { "low", "the LEVEL bar shows a signal, but weak", to = "settings", clears = { "fuse", "primary" } },
   },
 }
 
 suspect "fuse"      { title = "F1, mains fuse", modes = { "open" }, odds = 2 }
 suspect "primary"   { title = "rectifier or reservoir of the supply module", modes = { "short" } }
 suspect "psu"       { title = "supply module", modes = { "dead", "one rail missing" }, odds = 2 }
-suspect "tray-load" { title = "a short on the tray's 12 V line", modes = { "short" } }
+suspect "tray-load" { title = "a short on the tray's 12 V or 5 V line", modes = { "short" } }
 suspect "limiter"   { title = "D3, input limiter", modes = { "short", "leaky" }, odds = 4 }
 suspect "w1"        { title = "W1, cable from J1 to the filter bank", modes = { "open", "poor joint" }, odds = 2 }
 suspect "filter"    { title = "filter bank, HIGH section", modes = { "open", "detuned" } }
@@ -36,11 +37,14 @@ suspect "lo-buffer" { title = "A5, oscillator buffer", modes = { "low level" } }
 suspect "lo-trim"   { title = "R12, oscillator level, out of adjustment", modes = { "shifted" } }
 suspect "reference" { title = "G1, 10 MHz reference", modes = { "dead", "weak" } }
 suspect "if-amp"    { title = "A2, 70 MHz amplifier", modes = { "dead", "low gain" }, odds = 3 }
-suspect "gain-set"  { title = "GAIN attenuator left in", modes = { "set" }, odds = 2 }
+suspect "settings"  { title = "BAND or GAIN set wrong for the channel", modes = { "set" }, odds = 2 }
 
 -- The signal's way, for `show`.
-chain "signal" { "J1", "w1", "limiter", "filter", "TP1", "lna", "TP2", "mixer", "TP3", "if-amp", "gain-set", "J2", title = "the signal, from J1 to J2" }
+chain "signal" { "J1", "w1", "limiter", "filter", "TP1", "lna", "TP2", "mixer", "TP3", "if-amp", "settings", "J2", title = "the signal, from J1 to J2" }
 chain "oscillator" { "reference", "TP8", "synth", "lo-buffer", "lo-trim", "TP4", "mixer", title = "the oscillator, into the mixer" }
+
+-- Every level is counted from here: channel 1500 through the HIGH section, nothing held back by GAIN.
+local straight = { band = "high", gain = "0 dB", channel = "1500" }
 
 -- The same signal at J1 serves every level in the tray.
 local function signal(freq)
@@ -51,12 +55,12 @@ end
 
 step "power-lamp" {
   title = "Mains lamp",
-  look = "With the unit on: what does the green mains lamp on the front do?",
+  look = "What does the green mains lamp on the front do?",
   power = "on", minutes = 1,
   answers = {
-    { "lit", "steady green", to = "rails", clears = { "fuse" } },
+    { "lit", "steady green", to = "settings", clears = { "fuse", "primary" } },
     { "dark", "nothing at all", to = "pull-fuse" },
-    { "flickers", "lights and goes out, about once a second", to = "rails", clears = { "fuse" } },
+    { "flickers", "lights and goes out, about once a second", to = "part-w3", clears = { "fuse", "primary" } },
     { "smoke", "smoke, smell or crackling", stop = true },
   },
 }
@@ -74,9 +78,17 @@ step "fuse-reading" {
   read = { "ohms", at = "F1", against = "its other end", hookup = "ohm leads", loose = true, plausible = "0 ohm .. 100 Mohm" },
   limits = "at most 2 ohm", minutes = 1,
   open = { "psu-shield" },
-  ok = { to = "psu-dead", clears = { "fuse" } },
+  ok = { to = "fuse-back", clears = { "fuse", "primary" } },
   high = { to = "primary-ohms", implicates = { "fuse" } },
-  otherwise = "fuse-unclear",
+  otherwise = "unclear",
+}
+
+step "fuse-back" {
+  title = "The whole F1 back",
+  act = "Put F1 back into its holder: it is not what keeps the lamp dark.",
+  zone = "primary", open = { "psu-shield" }, power = "dead", minutes = 1,
+  undoes = { "f1-out" },
+  next = "rails",
 }
 
 step "primary-ohms" {
@@ -86,13 +98,15 @@ step "primary-ohms" {
   limits = "at least 20 kohm", open = { "psu-shield" }, unshort = { "C1" }, minutes = 3,
   ok = "new-fuse", high = "new-fuse",
   low = { to = "found-primary", implicates = { "primary" } },
-  otherwise = "fuse-unclear",
+  otherwise = "unclear",
 }
 
 step "new-fuse" {
   title = "A new F1",
-  replace = "F1", text = "Only the rating printed beside the holder: T 1 A, 250 V, high breaking capacity.",
+  replace = "F1", text = "Lay out a new F1, only of the rating printed beside the holder: T 1 A, 250 V, " ..
+                         "high breaking capacity. Type what it says on its cap.",
   zone = "primary", open = { "psu-shield" }, power = "dead", minutes = 3,
+  voids = { "primary-ohms" },
   next = "fuse-in",
 }
 
@@ -106,113 +120,101 @@ step "fuse-in" {
 
 step "lamp-again" {
   title = "Mains lamp with the new fuse",
-  look = "With the unit on: what does the green lamp do now?",
-  power = "on", minutes = 1, most = 2, beyond = "fuse-unclear",
+  look = "What does the green lamp do now? Watch it for a minute.",
+  power = "on", minutes = 1,
   answers = {
-    { "lit", "steady green", to = "found-fuse" },
-    { "dark", "nothing, or the fuse went again", to = "found-primary", implicates = { "primary" } },
+    { "lit", "steady green", to = "settings" },
+    { "dark", "nothing, or out again within the minute", to = "found-mains-side" },
     { "smoke", "smoke, smell or crackling", stop = true },
   },
 }
 
 ---------------------------------------------------------------- rails
 
+step "settings" {
+  title = "As the owner left it",
+  look = "Look at BAND, GAIN and the channel as you wrote them down. Do they belong together: BAND LOW up to 1429, MID to 1470, HIGH above, " ..
+         "and GAIN at 0 dB?",
+  power = "any", minutes = 1,
+  answers = {
+    { "right", "they belong together", to = "rails", clears = { "settings" } },
+    { "wrong", "BAND is not that of the channel, or GAIN holds something back", to = "rails" },
+  },
+}
+
 step "rails" {
-  title = "Supply rails of the tray",
+  title = "Supply rails, with the tray on them",
   collect = {
     { "p12", "volts", at = "TP5", against = "chassis", hookup = "volt leads", limits = "12 V +/- 4 %", plausible = "-1 V .. 20 V" },
     { "p5",  "volts", at = "TP6", against = "chassis", hookup = "volt leads", limits = "5 V +/- 4 %", plausible = "-1 V .. 10 V" },
   },
   power = "on", open = { "top-cover" }, minutes = 3,
   decide = function(v, outcome)
-    if outcome.p12 == "unread" or outcome.p5 == "unread" then return "rails-unread" end
     if outcome.p12 == "ok" and outcome.p5 == "ok" then return "output-level" end
-    if outcome.p12 == "low" and outcome.p5 ~= "low" then return "part-w3" end
-    return "psu-dead"
+    for _, name in ipairs { "p12", "p5" } do
+      if outcome[name] == "low" or outcome[name] == "high" then return "part-w3" end
+    end
+    return "unclear"
   end,
-  to = { { to = "output-level", clears = { "fuse", "primary", "psu", "tray-load" } }, "part-w3",
-         { to = "psu-dead" }, "rails-unread" },
+  to = { { to = "output-level", clears = { "primary", "psu", "tray-load" } }, "part-w3", "unclear" },
 }
 
 step "part-w3" {
   title = "Part W3",
-  act = "Part W3, the white two-pole plug that feeds 12 V to the tray.",
+  act = "Part W3, the white three-pole plug that feeds 12 V and 5 V to the tray.",
   open = { "top-cover" }, power = "off", zone = "inside", minutes = 2,
   makes = { "w3-parted" },
-  next = "p12-alone",
+  next = "rails-alone",
 }
 
-step "p12-alone" {
-  title = "+12 V without the tray", see = "board",
-  read = { "volts", at = "TP5", against = "chassis", hookup = "volt leads", plausible = "-1 V .. 20 V" },
-  limits = "12 V +/- 4 %",
+step "rails-alone" {
+  title = "Supply rails without the tray", see = "board",
+  collect = {
+    { "p12", "volts", at = "TP5", against = "chassis", hookup = "volt leads", limits = "12 V +/- 4 %", plausible = "-1 V .. 20 V" },
+    { "p5",  "volts", at = "TP6", against = "chassis", hookup = "volt leads", limits = "5 V +/- 4 %", plausible = "-1 V .. 10 V" },
+  },
   power = "on", open = { "top-cover" }, with = { "w3-parted" }, minutes = 2,
   ok = { to = "found-tray-load", clears = { "psu" }, implicates = { "tray-load" } },
-  low = { to = "psu-dead" }, high = "psu-dead",
-  otherwise = "rails-unread",
-}
-
-step "psu-dead" {
-  title = "Supply module",
-  tell = "The supply module gives wrong voltages, or none, with nothing wrong around it. It is exchanged as a whole; it is not opened further here.",
-  next = { to = "found-psu", implicates = { "psu" } },
+  low = { to = "found-psu", implicates = { "psu" } }, high = { to = "found-psu", implicates = { "psu" } },
+  otherwise = "unclear",
 }
 
 ---------------------------------------------------------------- signal, halved at TP2
 
 step "output-level" {
   title = "Output level", see = "connectors",
-  set = { band = "high" },
+  set = straight,
   inject = signal(),
   read = { "power", at = "J2", hookup = "output lead", freq = "70 MHz", plausible = "-120 dBm .. 20 dBm" },
   expect = "signal",
-  power = "on", open = { "top-cover" }, minutes = 4, most = 3, beyond = "not-shown",
-  note = "BAND HIGH, GAIN 0 dB, channel 1500.",
-  low = "gain-setting", ok = "not-shown", high = "gain-setting", unsure = "tp2-level",
-  unread = "rails-unread",
+  power = "on", open = { "top-cover" }, minutes = 4,
+  low = { to = "tp2-level", clears = { "settings" } }, unsure = "tp2-level",
+  ok = "what-helped", high = "what-helped", unread = "unclear",
 }
 
-step "gain-setting" {
-  title = "GAIN switch",
-  look = "Where does the GAIN switch stand?",
-  power = "any", minutes = 1,
-  answers = {
-    { "zero", "at 0 dB", to = "tp2-level", clears = { "gain-set" } },
-    { "other", "anywhere else", to = "gain-to-zero", implicates = { "gain-set" } },
-  },
-}
-
-step "gain-to-zero" {
-  title = "GAIN to 0 dB",
-  act = "Turn GAIN to 0 dB.",
-  outside = true, power = "any", minutes = 1,
-  next = "output-after-gain",
-}
-
-step "output-after-gain" {
-  title = "Output level with GAIN at 0 dB", see = "connectors",
-  set = { band = "high" },
-  inject = signal(),
-  read = { "power", at = "J2", hookup = "output lead", freq = "70 MHz", plausible = "-120 dBm .. 20 dBm" },
-  expect = "signal",
-  power = "on", open = { "top-cover" }, minutes = 2,
-  ok = { to = "found-gain-set", implicates = { "gain-set" } },
-  low = { to = "tp2-level", clears = { "gain-set" } }, high = "found-gain-set",
-  unsure = "tp2-level", unread = "rails-unread",
+-- The output is right now: what has been changed since the fault was shown?
+step "what-helped" {
+  title = "What put it right?",
+  uses = { f1 = "fuse-reading", settings = "settings" },
+  decide = function(v, outcome)
+    if outcome.f1 == "high" then return "found-fuse" end
+    return v.settings == "wrong" and "found-settings" or "not-shown"
+  end,
+  to = { { to = "found-fuse", implicates = { "fuse" } }, { to = "found-settings", implicates = { "settings" } }, "not-shown" },
 }
 
 step "tp2-level" {
   title = "After the first amplifier", see = "board",
-  set = { band = "high" },
+  set = straight,
   inject = signal(),
   read = { "power", at = "TP2", hookup = "tray lead", freq = "1.5 GHz", plausible = "-120 dBm .. -25 dBm" },
   expect = "signal",
   power = "on", open = { "top-cover" }, minutes = 3,
-  note = "-40 dBm in, filter bank 3 dB, amplifier +20 dB, sampled 20 dB down.",
+  note = "-40 dBm in, filter bank 3 dB, amplifier +20 dB, sampled 20 dB down: -43 dBm.",
   ok = { to = "warm-up", clears = { "limiter", "w1", "filter", "lna", "lna-feed" } },
   high = { to = "warm-up", clears = { "limiter", "w1", "filter", "lna", "lna-feed" } },
   low = { to = "filter-label", clears = { "mixer", "synth", "lo-buffer", "lo-trim", "reference", "if-amp" } },
-  unsure = "filter-label", unread = "rails-unread",
+  otherwise = "unclear",
 }
 
 -- front half
@@ -226,7 +228,7 @@ step "filter-label" {
 
 step "tp1-level" {
   title = "After the filter bank", see = "board",
-  set = { band = "high" },
+  set = straight,
   inject = signal(),
   read = { "power", at = "TP1", hookup = "tray lead", freq = "1.5 GHz", plausible = "-120 dBm .. -55 dBm" },
   uses = { loss = "filter-label" },
@@ -238,7 +240,7 @@ step "tp1-level" {
   ok = { to = "lna-feed-volts", clears = { "limiter", "w1", "filter" } },
   high = { to = "lna-feed-volts", clears = { "limiter", "w1", "filter" } },
   low = { to = "tp1-mid", clears = { "lna", "lna-feed" } },
-  unsure = "tp1-mid", unread = "rails-unread",
+  otherwise = "unclear",
 }
 
 step "lna-feed-volts" {
@@ -259,14 +261,13 @@ step "lna-feed-ohms" {
   limits = "100 ohm +/- 10 %", open = { "top-cover" }, minutes = 4,
   ok = { to = "found-lna", clears = { "lna-feed" }, implicates = { "lna" } },
   high = { to = "found-lna-feed", clears = { "lna" }, implicates = { "lna-feed" } },
-  low = { to = "found-lna", implicates = { "lna" } },
-  otherwise = "found-front",
+  otherwise = "found-lna-side",
 }
 
 step "tp1-mid" {
   title = "After the filter bank, MID section", see = "board",
-  note = "Channel 1450.",
-  set = { band = "mid" },
+  note = "The other section, through the same cable, limiter and switches.",
+  set = { band = "mid", gain = "0 dB", channel = "1450" },
   inject = signal "1.45 GHz",
   read = { "power", at = "TP1", hookup = "tray lead", freq = "1.45 GHz", plausible = "-120 dBm .. -55 dBm" },
   expect = "signal",
@@ -274,27 +275,26 @@ step "tp1-mid" {
   ok = { to = "found-filter", clears = { "limiter", "w1" }, implicates = { "filter" } },
   high = { to = "found-filter", clears = { "limiter", "w1" }, implicates = { "filter" } },
   low = { to = "limiter-diode", clears = { "filter" } },
-  unsure = "limiter-diode", unread = "rails-unread",
+  otherwise = "unclear",
 }
 
 step "limiter-diode" {
   title = "D3, input limiter", see = "board",
-  note = "Two diodes back to back to ground: a healthy one shows a junction, a burnt one a short.",
+  note = "Two diodes back to back to ground: a healthy one shows a junction, a burnt one a short. A leaky one shows a junction as well.",
   read = { "diode", at = "D3", against = "chassis", hookup = "ohm leads", plausible = "0 V .. 3 V" },
   limits = "0.3 V .. 0.8 V", open = { "top-cover" }, minutes = 4,
-  low = { to = "found-limiter", clears = { "w1" }, implicates = { "limiter" } },
-  ok = { to = "w1-ohms", clears = { "limiter" } },
-  high = { to = "w1-ohms", clears = { "limiter" } },
-  otherwise = "found-front",
+  low = { to = "found-limiter", implicates = { "limiter" } },
+  ok = "w1-ohms", high = "w1-ohms",
+  otherwise = "found-input",
 }
 
 step "w1-ohms" {
   title = "W1, end to end", see = "connectors",
   read = { "continuity", at = "J1", against = "D3", hookup = "ohm leads" },
   limits = "at most 2 ohm", open = { "top-cover" }, minutes = 2,
+  note = "At direct current: a joint that is poor at 1.5 GHz may well read whole.",
   high = { to = "found-w1", implicates = { "w1" } },
-  ok = { to = "found-front" },
-  otherwise = "found-front",
+  otherwise = "found-input",
 }
 
 -- back half
@@ -310,11 +310,11 @@ step "lo-level" {
   title = "Local oscillator", see = "board",
   read = { "power", at = "TP4", hookup = "tray lead", freq = "1.43 GHz", plausible = "-120 dBm .. 5 dBm" },
   limits = "-13 dBm +/- 2 dB",
-  power = "on", open = { "top-cover" }, minutes = 2, most = 3, beyond = "found-oscillator",
+  power = "on", open = { "top-cover" }, minutes = 2,
   note = "1500 MHz less 70 MHz; +7 dBm on the line, sampled 20 dB down.",
   ok = { to = "tp3-level", clears = { "synth", "lo-buffer", "lo-trim", "reference" } },
-  high = { to = "lo-trim-up" }, low = "lock-lamp", unsure = "lo-trim-up",
-  unread = "lock-lamp",
+  high = { to = "tp3-level", clears = { "synth", "lo-buffer", "reference" } },
+  low = "lock-lamp", otherwise = "unclear",
 }
 
 step "lock-lamp" {
@@ -333,49 +333,51 @@ step "reference-level" {
   read = { "power", at = "TP8", hookup = "output lead", freq = "10 MHz", plausible = "-100 dBm .. 15 dBm" },
   limits = "0 dBm +/- 3 dB",
   power = "on", open = { "top-cover" }, minutes = 2,
-  ok = { to = "found-synth", clears = { "reference", "lo-buffer", "lo-trim" }, implicates = { "synth" } },
+  ok = { to = "found-synth", clears = { "reference" }, implicates = { "synth" } },
   high = { to = "found-synth", clears = { "reference" }, implicates = { "synth" } },
-  low = { to = "found-reference", clears = { "synth", "lo-buffer", "lo-trim" }, implicates = { "reference" } },
-  otherwise = "found-oscillator",
+  low = { to = "found-reference", implicates = { "reference" } },
+  otherwise = "unclear",
 }
 
 step "lo-trim-up" {
   title = "Oscillator level, R12", see = "board",
-  adjust = { "Turn R12 slowly with the insulated trimmer.", tries = 5,
+  adjust = { "Mark where R12 stands. Turn it slowly with the insulated trimmer, no more than a quarter of a turn, until LM1 shows " ..
+             "about -13.8 dBm. Note how far you turned it.", tries = 5,
              read = { "power", at = "TP4", hookup = "tray lead", freq = "1.43 GHz", plausible = "-120 dBm .. 5 dBm" } },
   limits = "-13 dBm +/- 1.5 dB",
   power = "on", open = { "top-cover" }, minutes = 5,
-  ok = { to = "output-trimmed", implicates = { "lo-trim" } },
-  low = { to = "found-lo-buffer", clears = { "synth", "lo-trim", "reference" }, implicates = { "lo-buffer" } },
-  otherwise = "found-oscillator",
+  ok = "output-trimmed",
+  low = { to = "found-lo-buffer", clears = { "lo-trim" }, implicates = { "lo-buffer" } },
+  otherwise = "unclear",
 }
 
 step "output-trimmed" {
   title = "Output level after R12", see = "connectors",
-  set = { band = "high" },
+  set = straight,
   inject = signal(),
   read = { "power", at = "J2", hookup = "output lead", freq = "70 MHz", plausible = "-120 dBm .. 20 dBm" },
   expect = "signal",
   power = "on", open = { "top-cover" }, minutes = 2,
-  ok = { to = "found-lo-trim", clears = { "mixer", "if-amp", "lo-buffer" } }, high = "found-lo-trim",
-  low = "tp3-level", unsure = "tp3-level", unread = "rails-unread",
+  ok = { to = "found-lo-trim", clears = { "mixer", "if-amp" }, implicates = { "lo-trim", "lo-buffer" } },
+  high = { to = "found-lo-trim", clears = { "mixer", "if-amp" }, implicates = { "lo-trim", "lo-buffer" } },
+  low = "tp3-level", otherwise = "unclear",
 }
 
 step "tp3-level" {
   title = "70 MHz after the mixer", see = "board",
-  set = { band = "high" },
+  set = straight,
   inject = signal(),
   read = { "power", at = "TP3", hookup = "output lead", freq = "70 MHz", plausible = "-120 dBm .. 0 dBm" },
   expect = "signal",
   power = "on", open = { "top-cover" }, minutes = 2,
   ok = { to = "if-gain", clears = { "mixer" } }, high = { to = "if-gain", clears = { "mixer" } },
-  low = { to = "found-mixer", clears = { "if-amp" }, implicates = { "mixer" } },
-  unsure = "if-gain", unread = "rails-unread",
+  low = { to = "found-mixer", implicates = { "mixer" } },
+  unsure = "if-gain", unread = "unclear",
 }
 
 step "if-gain" {
   title = "Gain of the 70 MHz amplifier", see = "board",
-  set = { band = "high" },
+  set = straight,
   inject = signal(),
   read = {
     { "before", "power", at = "TP3", hookup = "output lead", freq = "70 MHz", plausible = "-120 dBm .. 0 dBm" },
@@ -385,8 +387,7 @@ step "if-gain" {
   power = "on", open = { "top-cover" }, minutes = 4,
   note = "22 dB of gain, and the 20 dB by which TP3 is sampled.",
   low = { to = "found-if-amp", implicates = { "if-amp" } },
-  ok = { to = "found-back", clears = { "if-amp" } }, high = { to = "found-back", clears = { "if-amp" } },
-  otherwise = "found-back",
+  otherwise = "unclear",
 }
 
 ---------------------------------------------------------------- ends
@@ -396,59 +397,64 @@ local function found(id, t)
 end
 
 found("fuse", { finding = { "fuse" }, title = "F1 had blown; the new one holds",
-  proof = "F1 read open on the mat, the primary is not shorted, and the unit runs with a new fuse.",
+  proof = "F1 read open on the mat, the reservoir behind it is not shorted, and with a new F1 lamp, rails and output are right.",
   not_tested = "Why it blew: watch the unit for an hour before it goes back." })
 found("primary", { finding = { "primary" }, title = "Short in the primary of the supply module",
-  proof = "F1 is open and the reservoir reads far under 20 kohm, or a second fuse went at once.",
+  proof = "F1 read open, and the reservoir reads under 20 kohm.",
   advice = "Exchange the supply module; its primary is not repaired at this bench." })
+found("mains-side", { finding = { "primary", "psu" }, separated = false, title = "Inside the supply module, not separated",
+  proof = "F1 read open, the reservoir reads no short, and with a new F1 the lamp is dark again.",
+  not_tested = "Whether the new F1 went as well: what breaks down only under voltage blows it, what is dead leaves it whole.",
+  advice = "Not a third fuse. Exchange the supply module." })
 found("psu", { finding = { "psu" }, title = "Supply module",
-  proof = "A rail is wrong with its load parted, or no rail is there with F1 whole.",
-  not_tested = "The tray on good rails." })
-found("tray-load", { finding = { "tray-load" }, title = "Something on the tray shorts the 12 V line",
-  proof = "+12 V comes back when W3 is parted.", not_tested = "Which part of the tray: measure along the line, dead, from W3 on.",
+  proof = "A rail is wrong at the supply's own plug, with the tray parted from it.",
+  not_tested = "The tray on good rails.", advice = "Exchange the module as a whole, then put W3 together again and read the rails." })
+found("tray-load", { finding = { "tray-load" }, title = "Something on the tray pulls a supply line down",
+  proof = "The rails come back when W3 is parted.", not_tested = "Which part of the tray: measure along the lines, dead, from W3 on.",
   advice = "Put W3 together again after the repair." })
-found("gain-set", { finding = { "gain-set" }, title = "GAIN had been left in",
-  proof = "The output is right with GAIN at 0 dB.", advice = "Tell the owner; nothing was replaced." })
+found("settings", { finding = { "settings" }, title = "It was set wrong",
+  proof = "BAND or GAIN did not belong to the channel, and with both right the output is.",
+  advice = "Tell the owner, and show the fault gone on his own channel; nothing was replaced." })
 found("lna", { finding = { "lna" }, title = "A1, first amplifier",
-  proof = "Signal is right at TP1 and low at TP2, with its feed whole." })
+  proof = "The signal is right at TP1 and low at TP2, and R7 brings it its feed." })
 found("lna-feed", { finding = { "lna-feed" }, title = "R7, feed of the first amplifier",
-  proof = "No voltage at TP7, and R7 reads open." })
+  proof = "TP7 is not at its 8 V, and R7 reads far over 100 ohm." })
+found("lna-side", { finding = { "lna", "lna-feed" }, separated = false, title = "A1 or its feed, not separated",
+  proof = "The signal is right at TP1 and low at TP2, and TP7 is not at its 8 V.",
+  not_tested = "R7: its reading could not be taken, lay on its limit, or something stands beside it." })
 found("filter", { finding = { "filter" }, title = "Filter bank, HIGH section",
-  proof = "MID passes the same signal that HIGH holds back." })
+  proof = "MID passes at TP1 what HIGH holds back." })
 found("limiter", { finding = { "limiter" }, title = "D3, input limiter",
   proof = "Both bands are low at TP1, and D3 reads as a short.",
   advice = "Ask what was on the antenna: a limiter dies of something." })
-found("w1", { finding = { "w1" }, title = "W1, cable from J1", proof = "W1 reads open from end to end." })
-found("front", { finding = { "limiter", "w1", "filter", "lna", "lna-feed" }, separated = false, title = "The front half, not separated",
-  proof = "The signal is lost between J1 and TP2.", not_tested = "The readings that would have told these apart could not be taken, or disagree." })
+found("w1", { finding = { "w1" }, title = "W1, cable from J1", proof = "Both bands are low at TP1, and W1 reads open from end to end." })
+found("input", { finding = { "limiter", "w1" }, separated = false, title = "Between J1 and the filter bank, not separated",
+  proof = "Both bands are low at TP1, and neither a shorted D3 nor an open W1 was read.",
+  not_tested = "A leaky D3, a joint of W1 that is poor only at 1.5 GHz: exchange W1 first, then lift D3." })
 found("mixer", { finding = { "mixer" }, title = "U1, mixer",
-  proof = "Signal and oscillator are right at its inputs, and its output is low." })
-found("synth", { finding = { "synth" }, title = "A4, synthesiser", proof = "No lock with a good reference." })
-found("reference", { finding = { "reference" }, title = "G1, 10 MHz reference", proof = "No lock, and the reference is low at TP8." })
+  proof = "Signal and oscillator are there at TP2 and TP4, and TP3 is low." })
+found("synth", { finding = { "synth" }, title = "A4, synthesiser",
+  proof = "The oscillator is low and LOCK is not lit, with a good reference at TP8." })
+found("reference", { finding = { "reference" }, title = "G1, 10 MHz reference",
+  proof = "The oscillator is low and LOCK is not lit, and the reference is low at TP8." })
 found("lo-buffer", { finding = { "lo-buffer" }, title = "A5, oscillator buffer",
-  proof = "Locked, and R12 cannot bring the level up." })
-found("lo-trim", { finding = { "lo-trim" }, title = "R12 was out of adjustment",
-  proof = "R12 brings oscillator and output back within limits.", not_tested = "Why it moved: seal it, and look again when warm." })
-found("oscillator", { finding = { "synth", "lo-buffer", "lo-trim", "reference" }, separated = false,
-  title = "The oscillator chain, not separated", proof = "The oscillator level at TP4 is wrong.",
-  not_tested = "The readings that would have told these apart could not be taken." })
+  proof = "LOCK is lit, and R12 cannot bring the level at TP4 up.", advice = "R12 was turned: set it again with the new A5." })
+found("lo-trim", { finding = { "lo-trim", "lo-buffer" }, separated = false, title = "Oscillator level, brought back with R12",
+  proof = "LOCK is lit, the oscillator was low at TP4, and turning R12 brought it and the output back.",
+  not_tested = "Whether R12 had moved or A5 has sunk: turning R12 hides that. R12 stands turned.",
+  advice = "Read TP4 again after an hour. If it has sunk, it is A5; if it holds, seal R12." })
 found("if-amp", { finding = { "if-amp" }, title = "A2, 70 MHz amplifier",
-  proof = "The level is right before it, and its gain is low." })
-found("back", { finding = { "mixer", "if-amp" }, separated = false, title = "Between TP2 and J2, not separated",
-  proof = "The output is low although each reading on the way is within limits.",
-  not_tested = "Tolerances that add up: repeat with the levels written side by side." })
+  proof = "Signal and oscillator are there at TP2 and TP4, and from TP3 to J2 the gain is low." })
 
 step "not-shown" {
   finding = "The fault does not show", suspects = {}, title = "The fault does not show",
-  proof = "The output is within limits, or the fault never showed under the stated conditions.",
+  proof = "The fault never showed as the owner has it, or the output was right on channel 1500 with nothing put right.",
+  not_tested = "The LOW and MID sections of the filter bank: if the owner works there, read J2 on his channel.",
   advice = "Ask the owner when it happens; heat, tapping and a long run come next.",
 }
-step "rails-unread" {
-  finding = "A reading could not be taken", suspects = {}, title = "Stopped for want of a reading",
-  proof = "A reading this isolation stands on could not be taken.",
-  not_tested = "Everything after that reading.", advice = "Mend the hookup, then start again.",
-}
-step "fuse-unclear" {
-  finding = { "fuse", "primary", "psu" }, separated = false, title = "Mains side of the supply, not separated",
-  proof = "The mains lamp stays dark.", not_tested = "The readings on the mains side gave no clear answer.",
+step "unclear" {
+  finding = "Not separated", suspects = {}, title = "Stopped: no clear reading",
+  proof = "A reading this isolation stands on could not be taken, lay on its limit, or lies within its limits although the output is low.",
+  not_tested = "Everything still open in the list of suspects.",
+  advice = "Mend the hookup or take a finer meter, and start again.",
 }

@@ -15,12 +15,13 @@ unit {
   parts  = {
     ["top-cover"] = { title = "the top cover", fixings = "12 x M3 countersunk", torque = "0.6 N m", needs = "off" },
   },
-  -- The two joints where the signal's way can be opened: before the final, and behind it.
+  -- The two joints where the signal's way can be opened, before the final and behind it, and the link that closes the levelling loop.
   breaks = {
     w2 = { title = "W2 at the final's side", connector = "SMA", torque = "0.9 N m", zone = "inside",
            terminate = "a 50 ohm SMA termination on the final's input" },
     w3 = { title = "W3 at the filter bank's side", connector = "N", torque = "1.2 N m", zone = "inside",
            terminate = "a 50 ohm, 100 W load on W3, whatever you mean to do: somebody will key it" },
+    x4 = { title = "the levelling link X4", zone = "inside" },
   },
   changes = {
     ["f1-out"]    = { kind = "lifted leg", title = "F1 out of its clips", zone = "inside", needs = "dead" },
@@ -29,7 +30,6 @@ unit {
   controls = {
     band = { "low", "high", title = "BAND" },
     pad  = { "0 dB", "10 dB", title = "PAD" },
-    alc  = { "on", "off", title = "the levelling link X4", zone = "inside" },
   },
 }
 
