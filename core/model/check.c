@@ -223,6 +223,7 @@ void hs_playbook_check(hs_playbook *playbook, hs_problems *problems)
 	hs_check_steps_named(&check);
 	hs_check_uses(&check);
 	hs_check_graph(&check);
+	hs_check_evidence(&check);
 	hs_check_values(&check);
 	hs_check_signs(&check);
 	hs_check_hookups(&check);

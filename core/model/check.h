@@ -42,6 +42,7 @@ void hs_check_steps_named(hs_check *check); /* passed, voids, retest */
 void hs_check_uses(hs_check *check);
 void hs_check_graph(hs_check *check);
 void hs_check_signs(hs_check *check); /* what is shown by a unit in order and by each fault */
+void hs_check_evidence(hs_check *check); /* findings that name what was cleared on the way */
 void hs_check_values(hs_check *check);
 void hs_check_hookups(hs_check *check);
 void hs_check_roles(hs_check *check);

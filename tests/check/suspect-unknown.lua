@@ -4,4 +4,4 @@ require "lib/head"
 suspect "q3" { modes = { "dead" } }
 step "a" { tell = "x", next = { to = "f",
   clears = { "q3" , "q4" } } }
-step "f" { finding = { "q3" } }
+step "f" { finding = "no fault found", suspects = {} }
