@@ -69,6 +69,21 @@ void hs_engine_power_words(const hs_engine *engine, hs_buf *out)
 	hs_buf_char(out, ')');
 }
 
+bool hs_engine_is_freehand(const hs_engine *engine)
+{
+	return engine->free != NULL;
+}
+
+bool hs_engine_went_through(const hs_engine *engine, int step, bool *judged, hs_outcome *outcome)
+{
+	const hs_visit_state *visit = &hs_state_visits(engine, engine->state)[step];
+	if (judged != NULL)
+		*judged = visit->judged;
+	if (outcome != NULL)
+		*outcome = visit->outcome;
+	return visit->visits > 0;
+}
+
 int hs_engine_step(const hs_engine *engine)
 {
 	return engine->state->step;
@@ -251,7 +266,8 @@ static void list_suspects(const hs_engine *engine, hs_standing standing, const c
 		any = true;
 		hs_buf_printf(out, "  %s", hs_suspect_title(&engine->playbook->suspects[i]));
 		if (by >= 0)
-			hs_buf_printf(out, "  (by %s)", engine->playbook->steps[by].id);
+			hs_buf_printf(out, "  (by %s%s%s)", engine->playbook->steps[by].id, engine->free != NULL ? ", " : "",
+			              engine->free != NULL ? hs_step_title(&engine->playbook->steps[by]) : "");
 		hs_buf_char(out, '\n');
 	}
 }
@@ -272,6 +288,8 @@ void hs_engine_overview(const hs_engine *engine, hs_buf *out)
 		any = true;
 		hs_buf_printf(out, "  %s%s%s  ", step->id, step->reading_count > 1 ? "/" : "",
 		              step->reading_count > 1 ? step->readings[engine->slot_item[i]].name : "");
+		if (engine->free != NULL)
+			hs_buf_printf(out, "%s: ", hs_step_title(step));
 		const hs_reading *reading = &step->readings[engine->slot_item[i]];
 		if (slot->kind == HS_ENTRY_OPEN || slot->kind == HS_ENTRY_OVER) {
 			hs_buf_str(out, slot->kind == HS_ENTRY_OPEN ? "open" : "over range");

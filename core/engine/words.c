@@ -1,5 +1,5 @@
 /* What a person reads at each ask, in words a colleague would say aloud. */
-#include "core/engine/state.h"
+#include "core/engine/free.h"
 
 #include <string.h>
 
@@ -105,8 +105,10 @@ static void gate_words(const hs_bench_unit *unit, const hs_gate *gate, hs_ask_wo
 	hs_buf_free(&words.caution);
 }
 
-static void opening_words(const hs_bench_unit *unit, const hs_ask *ask, hs_ask_words *out)
+static void opening_words(const hs_playbook *playbook, const hs_ask *ask, hs_ask_words *out)
 {
+	const hs_bench_unit *unit = &playbook->unit;
+	bool wished = ask->step >= 0 && playbook->steps[ask->step].kind == HS_STEP_REACH && (playbook->steps[ask->step].undoes >> ask->item & 1u);
 	const hs_openable *thing = &unit->openables[ask->item];
 	bool cover = thing->kind == HS_OPEN_COVER;
 	if (ask->kind == HS_ASK_OPEN && thing->kind == HS_OPEN_JOINT) {
@@ -129,7 +131,7 @@ static void opening_words(const hs_bench_unit *unit, const hs_ask *ask, hs_ask_w
 			hs_buf_str(&out->text, " and take the termination away");
 		if ((cover || thing->kind == HS_OPEN_JOINT) && thing->torque != NULL)
 			hs_buf_printf(&out->text, ", %s", thing->torque);
-		hs_buf_str(&out->text, ". The next step powers the unit and does not name it as open.");
+		hs_buf_str(&out->text, wished ? "." : ". The next step powers the unit and does not name it as open.");
 	}
 	want_done(out);
 	hs_buf_str(&out->help, "What is open, fitted or lifted stays on the open list until it is undone; power comes back only when the step names what is still open.");
@@ -380,9 +382,11 @@ void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *o
 			offer(out, playbook->entries[i].word, playbook->entries[i].text);
 		hs_buf_str(&out->wanted, "one of these, or its number");
 		break;
+	case HS_ASK_UNIT: hs_free_unit_words(engine, ask->item, out); break;
+	case HS_ASK_ACT: hs_free_words(engine, out); break;
 	case HS_ASK_GATE: gate_words(&playbook->unit, &ask->gate, out); break;
 	case HS_ASK_OPEN:
-	case HS_ASK_CLOSE: opening_words(&playbook->unit, ask, out); break;
+	case HS_ASK_CLOSE: opening_words(playbook, ask, out); break;
 	case HS_ASK_PART: {
 		const hs_joined *meter = &engine->state->meter;
 		if (ask->item == 0) {

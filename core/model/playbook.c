@@ -6,7 +6,8 @@ const char *hs_step_kind_name(hs_step_kind kind)
 {
 	/* "do" is a reserved word of Lua, so in a playbook its key is act; on screen and on paper it is a do step. */
 	static const char *const names[HS_STEP_KINDS] = {"tell",   "read",    "look",   "do",      "wait",
-	                                                 "adjust", "collect", "decide", "replace", "finding"};
+	                                                 "adjust", "collect", "decide", "replace", "finding",
+	                                                 "bench",  "reach"};
 	return (unsigned)kind < HS_STEP_KINDS ? names[kind] : "step";
 }
 

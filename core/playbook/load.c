@@ -3,6 +3,7 @@
 
 #include <lua.h>
 #include <stdlib.h>
+#include <string.h>
 #include "bind_measure.h"
 #include "build.h"
 
@@ -38,6 +39,29 @@ static int bind_playbook(lua_State *L)
 	hs_bind_counters(build, L);
 	hs_bind_steps(build, L);
 	hs_bind_playbook(build, L);
+	return 0;
+}
+
+/* What a family file has no business with is a problem; the rest is bound as in a playbook. */
+static int bind_family(lua_State *L)
+{
+	hs_build *build = lua_touserdata(L, 1);
+	hs_build_pending(build);
+	hs_bind_unit(build, L);
+	hs_bind_suspects(build, L);
+	for (size_t i = 0; i < build->decl_count; i++) {
+		const hs_decl *decl = &build->decls[i];
+		if (strcmp(decl->callee, "playbook") != 0 && strcmp(decl->callee, "step") != 0)
+			continue;
+		hs_problem *problem = hs_build_problem(build, HS_ERROR, hs_decl_where(build, decl, ""),
+		                                       "this is a playbook, and a family was wanted: a unit and its points");
+		hs_problem_hint(problem, "run it without --freehand, or name the family file it requires");
+		break;
+	}
+	if (!build->playbook->unit.declared) {
+		hs_where where = {hs_arena_str(build->arena, hs_sources_main(build->sources)->path), 1};
+		hs_build_problem(build, HS_ERROR, where, "the file declares no unit");
+	}
 	return 0;
 }
 
@@ -117,7 +141,7 @@ static void seal(hs_book *book, hs_problems *problems)
 	}
 }
 
-static hs_book *open_book(hs_sources *sources, const hs_kit *kit, bool rough, hs_problems *problems, hs_error *error)
+static hs_book *open_book(hs_sources *sources, const hs_kit *kit, bool rough, lua_CFunction bind, hs_problems *problems, hs_error *error)
 {
 	hs_book *book = hs_alloc(sizeof *book);
 	book->playbook = new_playbook();
@@ -127,7 +151,7 @@ static hs_book *open_book(hs_sources *sources, const hs_kit *kit, bool rough, hs
 	                  .arena = book->playbook->arena,
 	                  .playbook = book->playbook,
 	                  .kit = kit};
-	bool good = run(&build, "playbook", declare_playbook, bind_playbook, error);
+	bool good = run(&build, "playbook", declare_playbook, bind, error);
 	book->functions.sandbox = build.sandbox;
 	book->functions.items = build.functions;
 	book->functions.count = build.function_count;
@@ -142,12 +166,17 @@ static hs_book *open_book(hs_sources *sources, const hs_kit *kit, bool rough, hs
 
 hs_book *hs_book_open(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error)
 {
-	return open_book(sources, kit, false, problems, error);
+	return open_book(sources, kit, false, bind_playbook, problems, error);
+}
+
+hs_book *hs_book_open_family(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error)
+{
+	return open_book(sources, kit, false, bind_family, problems, error);
 }
 
 hs_book *hs_book_open_rough(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error)
 {
-	return open_book(sources, kit, true, problems, error);
+	return open_book(sources, kit, true, bind_playbook, problems, error);
 }
 
 void hs_book_free(hs_book *book)

@@ -173,7 +173,7 @@ static void led_to(const hs_item *item, hs_buf *text)
 	if (item->to && item->left && item->outcome && strcmp(item->left, item->outcome) != 0 &&
 	    strcmp(item->outcome, "noted") != 0)
 		hs_buf_printf(text, "; all of %s: %s", or_blank(item->step), item->left);
-	if (item->to)
+	if (item->to && !item->rests)
 		hs_buf_printf(text, " -> %s", item->to);
 	if (item->clears)
 		hs_buf_printf(text, "; clears %s", item->clears);

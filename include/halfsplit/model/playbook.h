@@ -14,7 +14,10 @@
 
 typedef enum hs_step_kind {
 	HS_STEP_TELL, HS_STEP_READ, HS_STEP_LOOK, HS_STEP_DO, HS_STEP_WAIT, HS_STEP_ADJUST, HS_STEP_COLLECT, HS_STEP_DECIDE,
-	HS_STEP_REPLACE, HS_STEP_FINDING, HS_STEP_KINDS
+	HS_STEP_REPLACE, HS_STEP_FINDING,
+	HS_STEP_BENCH, /* freehand only: where the next act is asked for */
+	HS_STEP_REACH, /* freehand only: brings the unit into a state, asks nothing of its own */
+	HS_STEP_KINDS
 } hs_step_kind;
 const char *hs_step_kind_name(hs_step_kind kind);
 

@@ -26,6 +26,11 @@ hs_kit *hs_kit_load(hs_sources *sources, hs_problems *problems, hs_error *error)
  */
 hs_book *hs_book_open(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error);
 /*
+ * Reads a family file: a unit, its points and perhaps suspects, no playbook and no steps; a problem when there are any. The book's playbook is a base for
+ * hs_engine_new_freehand and nothing else.
+ */
+hs_book *hs_book_open_family(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error);
+/*
  * The same, faster, for what is expected to be clean: every place is the line of its whole call instead of its key. When problems turn
  * up, they are worth a second build with exact places.
  */

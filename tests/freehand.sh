@@ -1,0 +1,58 @@
+#!/bin/bash
+# Freehand runs from the command line: what begins one, that it pauses and resumes, and that its transcript holds together and nothing else does.
+. "$(dirname "$0")/lib.sh"
+export HALFSPLIT_PLAYBOOKS=$top/playbooks
+
+refuses "no playbook" 2 "where none fits, halfsplit run --freehand" "$halfsplit" run
+refuses "an unknown family" 2 'did you mean garth?' "$halfsplit" run --freehand gart --answers "$top/tests/golden/free-bare/in.answers"
+refuses "a playbook is no family" 2 "this is a playbook, and a family was wanted" "$halfsplit" run --freehand "$top/playbooks/fell/low-output.lua" \
+	--answers "$top/tests/golden/free-bare/in.answers"
+refuses "two families" 2 "run takes PLAYBOOK" "$halfsplit" run --freehand garth fell
+
+# ---- pause and resume ----
+head -13 "$top/tests/golden/free-garth/in.answers" >part.answers
+expect "a freehand run pauses" 4 "halfsplit resume" "$halfsplit" run --freehand garth --unit G-1 --by "Ida Brandt" --answers part.answers --transcript g.jsonl
+expect "it is audited" 0 "every decision derives again" "$halfsplit" audit g.jsonl
+next=$(tail -2 g.jsonl | head -1 | sed -n 's/.*"ask":"\([^"]*\)".*/\1/p')
+printf '%s\n' "gate/off/unkeyed: unkeyed" "gate/off/switch: off" "!redo" "free/4: saw smoke marks at Q3" "free/5: b q3" \
+	"free/6: find q3: burnt" \
+	"home/set.band: done" "home/set.pad: done" "home/set.alc: done" >more.answers
+expect "it is resumed" 0 "Found: q3" "$halfsplit" resume g.jsonl --by "Ben Holt" --answers more.answers
+[ -n "$next" ] || no "it is resumed" "nothing was asked at the pause"
+expect "and audited whole" 0 "complete" "$halfsplit" audit g.jsonl
+expect "the sheet has the evidence" 0 "seen: smoke marks at Q3" "$halfsplit" show g.jsonl
+expect "the sheet as data" 0 '"freehand' "$halfsplit" show g.jsonl --as json
+
+# ---- what must not hold together ----
+# rewrite NAME SED: the chain made good again over changed lines, so that only the fold can tell
+rewrite() {
+	local prev=0000000000000000000000000000000000000000000000000000000000000000 body
+	sed "$2" g.jsonl | while IFS= read -r line; do
+		body=$(sed -E "s/\"prev\":\"[0-9a-f]{64}\"/\"prev\":\"$prev\"/; s/,\"hash\":\"[0-9a-f]{64}\"}\$//" <<<"$line")
+		prev=$(printf %s "$body" | sha256sum | cut -c1-64)
+		printf '%s,"hash":"%s"}\n' "$body" "$prev"
+	done >"$1"
+}
+rewrite same.jsonl ''
+cmp -s same.jsonl g.jsonl || no "rewriting" "an unchanged transcript came out otherwise"
+rewrite act.jsonl 's/"text":"b q3"/"text":"c q3"/'
+expect "another act is found" 1 "does not follow from the answers" "$halfsplit" audit act.jsonl
+rewrite guided.jsonl '1s/"freehand":"garth",//'
+expect "a freehand run that says it is guided is found" 1 "tampered" "$halfsplit" audit guided.jsonl
+rewrite family.jsonl '1s/"freehand":"garth"/"freehand":"fell"/'
+expect "another family's name is found" 1 "tampered" "$halfsplit" audit family.jsonl
+rewrite none.jsonl '1s/"freehand":"garth"/"freehand":""/'
+expect "a family file without its name is found" 1 "tampered" "$halfsplit" audit none.jsonl
+
+# ---- many acts ----
+{
+	printf '%s\n' "intake/words: dead" "intake/seen: nothing" "intake/seals: whole" "intake/keep: none" "unit/feeds: none" "unit/outside: none" \
+		"unit/cover: none" "unit/stores: none" "unit/fine: yes" "free/1: read volts at TP1 by eye" "f1: 1"
+	for i in $(seq 2 1000); do printf 'free/%d: TP%d\nf%d: %d\n' "$i" "$i" "$i" "$i"; done
+	printf '%s\n' "!redo" "f1000: 3" "free/1001: find nothing: all read"
+} >many.answers
+cd "$work" || exit 1
+expect "a thousand acts" 0 "No fault found" "$halfsplit" run --freehand --unit M-1 --by "Ida Brandt" --answers many.answers --transcript many.jsonl
+expect "and their audit" 0 "every decision derives again" timeout 20 "$halfsplit" audit many.jsonl
+
+[ $bad = 0 ] || exit 1
