@@ -231,12 +231,22 @@ static bool dead_around(const hs_engine *engine, int point, int step, hs_ask *as
 	return on_the_way(engine, &dead, step, ask);
 }
 
+static bool joins_near_hazard(const hs_engine *engine, int point)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	int zone = point >= 0 ? unit->points[point].zone : -1;
+	return zone >= 0 && (hs_zone_is_hazardous(unit, zone) || hs_zones_exposed(unit, &engine->state->physical) != 0);
+}
+
 static bool joined_source(const hs_engine *engine, const hs_step *step, int index, hs_ask *ask)
 {
 	const hs_injection *inject = &step->inject;
 	const hs_joined *now = &engine->state->source;
 	if (!inject->given || inject->hookup == NULL || (now->hookup == inject->hookup && now->point == inject->point))
 		return true;
+	/* A lead is joined by hands, so a point inside is as dead as for any other hand there. */
+	if (joins_near_hazard(engine, inject->point) && !dead_around(engine, inject->point, index, ask))
+		return false;
 	if (join_power(engine, now, inject->point, index, ask))
 		*ask = ask_of(HS_ASK_JOIN, index, 0);
 	return false;

@@ -273,6 +273,19 @@ static void a_live_zone_is_read_by_what_was_attached_dead(void **state)
 	close_free(&f);
 }
 
+/* A lead that goes inside is joined by hands: no join before that zone is proved dead. */
+static void a_source_inside_is_joined_dead(void **state)
+{
+	(void)state;
+	free_bench f;
+	open_bare(&f, mains_supply);
+	play(&f.b, "free/1: TP1 accepts 10 dBm\nfree/2: put -30 dBm into TP1 by source lead at 145 MHz\ngate/off/switch: off\n"
+	           "gate/disconnected/mains: out\ngate/disconnected/other: none\ngate/secured/plug: hand\ngate/secured/by: Ines\nf1/open.lid: done\n"
+	           "gate/discharged/store: 1 kohm");
+	asked(&f.b, "gate/dead/tester");
+	close_free(&f);
+}
+
 static void work_inside_waits_for_dead(void **state)
 {
 	(void)state;
@@ -454,6 +467,7 @@ int main(void)
 		cmocka_unit_test(a_stated_rating_is_held_to),
 		cmocka_unit_test(resistances_wait_for_dead),
 		cmocka_unit_test(a_live_zone_is_read_by_what_was_attached_dead),
+		cmocka_unit_test(a_source_inside_is_joined_dead),
 		cmocka_unit_test(work_inside_waits_for_dead),
 		cmocka_unit_test(power_is_refused_over_what_is_open),
 		cmocka_unit_test(keyed_only_into_a_load),
