@@ -55,4 +55,47 @@ cd "$work" || exit 1
 expect "a thousand acts" 0 "No fault found" "$halfsplit" run --freehand --unit M-1 --by "Ida Brandt" --answers many.answers --transcript many.jsonl
 expect "and their audit" 0 "every decision derives again" timeout 20 "$halfsplit" audit many.jsonl
 
+# ---- drafts ----
+mkdir playbooks playbooks/garth
+cp "$top/playbooks/garth/"*.lua playbooks/garth/
+export HALFSPLIT_PLAYBOOKS=$work/playbooks
+# draft NAME KIT: the golden run's draft checks without errors and ends where the run did, with the same answers
+draft() {
+	local case=$top/tests/golden/$1 file=playbooks/garth/$1.lua
+	expect "a draft of $1" 0 "made $file" "$halfsplit" draft "$case/transcript.jsonl" -o "$file"
+	expect "it checks clean" 0 "$file: clean" "$halfsplit" check "$file"
+	grep -q "id = \"garth/$1\"" "$file" || no "a draft of $1" "its id is not that of its place"
+}
+draft free-garth
+draft free-dc
+draft free-bare
+refuses "a draft over a file" 2 "a file of this name is there" "$halfsplit" draft "$top/tests/golden/free-dc/transcript.jsonl" -o playbooks/garth/free-dc.lua
+refuses "a draft that is no .lua" 2 "does not end in .lua" "$halfsplit" draft "$top/tests/golden/free-dc/transcript.jsonl" -o free-dc.txt
+refuses "a draft of a guided run" 2 "a draft is made only from a freehand run" "$halfsplit" draft "$top/tests/golden/keyed/transcript.jsonl"
+expect "a draft of what does not hold together" 1 "nothing is drafted" "$halfsplit" draft act.jsonl
+expect "a draft on standard output" 0 'step "unclear"' "$halfsplit" draft g.jsonl
+# What was typed at the readings is typed again; the draft asks for the rest.
+{
+	grep -E '^intake/(serial|by)' "$top/tests/golden/free-dc/in.answers"
+	printf '%s\n' "intake/first: done"
+	grep -E '^intake/(words|seen|seals|keep)' "$top/tests/golden/free-dc/in.answers"
+	printf '%s\n' "gate/off/switch: off" "f4/open.lid: done" "f4/join.source: done" "gate/energise/lid: lid" "gate/energise/tools: clear" \
+		"gate/energise/people: told" "gate/on/switch: on"
+	grep -E '^f4: |^f5: ' "$top/tests/golden/free-dc/in.answers"
+	printf '%s\n' "f6: yes" "gate/off/switch: off" "gate/disconnected/dc: out" "gate/disconnected/other: none" "gate/secured/plug: hand" \
+		"gate/secured/by: Jonas Reik" "home/part.source: done"
+} >drafted.answers
+expect "the draft runs to the same finding" 0 "Finding: Found: q3" "$halfsplit" run garth/free-dc --unit L-1 --by "Jonas Reik" --answers drafted.answers
+grep -q "cleared: a1" out.txt && grep -q "implicated: q3" out.txt || no "the draft runs" "a1 is not cleared, or q3 not implicated"
+
+# ---- a new family ----
+expect "a new family" 0 "made playbooks/wren/family.lua" "$halfsplit" new wren
+expect "its playbook checks clean" 0 "playbooks/wren/first.lua: clean" "$halfsplit" check wren/first
+refuses "a new family over an old one" 2 "a file of this name is there, and it is not written over" "$halfsplit" new garth
+refuses "a family of no name" 2 '"../wren" is no name for a family' "$halfsplit" new ../wren
+refuses "a new family nowhere" 3 "the folder cannot be made" "$halfsplit" new wren no/such/folder
+expect "a new family elsewhere" 0 "made shop/linnet/kit.lua" "$halfsplit" new linnet shop
+head -9 many.answers | grep -v unit/ >wren.answers
+expect "a freehand run of it" 4 "What next?" "$halfsplit" run --freehand wren --unit W-1 --by "Ida Brandt" --answers wren.answers
+
 [ $bad = 0 ] || exit 1

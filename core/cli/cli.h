@@ -34,7 +34,7 @@ typedef struct hs_command {
 #define HS_OPTIONS(array) .options = (array), .option_count = sizeof(array) / sizeof *(array)
 
 extern const hs_command hs_command_run, hs_command_resume, hs_command_audit, hs_command_show, hs_command_check,
-    hs_command_list, hs_command_calc, hs_command_loss, hs_command_completion;
+    hs_command_list, hs_command_new, hs_command_draft, hs_command_calc, hs_command_loss, hs_command_completion;
 
 /* All commands, in the order in which they are told of; main.c. */
 extern const hs_command *const hs_commands[];

@@ -243,7 +243,7 @@ static int run_it(hs_running *running, const hs_request *request)
 }
 
 static const hs_option options[] = {
-    {"freehand", 0, NULL, "without a playbook: you name the acts; PLAYBOOK is then a family, or left out", offsetof(hs_request, freehand)},
+    {"freehand", 0, NULL, "without a playbook: you name the acts; in place of PLAYBOOK stands a family, or nothing", offsetof(hs_request, freehand)},
     {"unit", 0, "SERIAL", "serial number of the unit on the bench; asked when it is not given",
      offsetof(hs_request, unit)},
     {"by", 0, "NAME", "who is at the bench; asked when it is not given", offsetof(hs_request, by)},

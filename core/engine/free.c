@@ -143,6 +143,7 @@ static void at_the_bench(const hs_error *what, hs_buf *why)
 	}
 	hs_buf_str(why, text);
 	hs_buf_char(why, '.');
+	why->data[0] = (char)toupper((unsigned char)why->data[0]);
 	if (what->hint[0] != '\0' && strchr(what->hint, '=') == NULL)
 		hs_buf_printf(why, " %c%s.", toupper((unsigned char)what->hint[0]), what->hint + 1);
 }
@@ -157,6 +158,7 @@ bool hs_free_safe(hs_engine *engine, const hs_step *step, hs_buf *why)
 	hs_step unnamed = *step;
 	unnamed.id = "";
 	hs_unit_check_step(&engine->free->book, &unnamed, &problems);
+	hs_playbook_check_hookups(&engine->free->book, &unnamed, &problems);
 	bool safe = hs_problems_clean(&problems, &what);
 	if (!safe)
 		at_the_bench(&what, why);

@@ -172,6 +172,7 @@ static bool find_things(hs_engine *engine, const char *rest, hs_step *step, hs_b
 	step->open = said.open;
 	step->with = said.with;
 	engine->state->hand.open = said.open;
+	engine->state->hand.with = said.with;
 	return true;
 }
 
@@ -301,7 +302,6 @@ static bool take_close(hs_engine *engine, const char *rest, hs_buf *why, bool *f
 	step.title = hs_arena_printf(engine->arena, "Close %s", rest);
 	if (!hs_free_take_step(engine, &step, why, failed, error))
 		return false;
-	engine->state->hand.open &= ~things;
 	return true;
 }
 

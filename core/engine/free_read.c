@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "halfsplit/unit/check.h"
+
 static bool refuse(hs_buf *why, const char *sentence)
 {
 	hs_buf_str(why, sentence);
@@ -102,10 +104,15 @@ static void fill_from(hs_clauses *said, const hs_step *last)
 		said->point = before->at_text;
 	if (said->against == NULL && same_kind)
 		said->against = before->against;
-	if (!said->has_with) {
-		said->open |= last->open;
-		said->with |= last->with;
-	}
+}
+
+/* What was named as open or in place before stays named, as long as it is so: at each energising it is confirmed by its id all the same. */
+static void fill_with(const hs_state *state, hs_clauses *said)
+{
+	if (said->has_with)
+		return;
+	said->open |= state->hand.open & state->physical.open;
+	said->with |= state->hand.with & state->physical.open;
 }
 
 /* The one hookup of the kit that reads this, when there is only one. */
@@ -129,6 +136,7 @@ static void fill_hookup(const hs_kit *kit, hs_clauses *said)
 static bool complete(hs_engine *engine, hs_clauses *said, hs_buf *why)
 {
 	fill_from(said, last_step(engine));
+	fill_with(engine->state, said);
 	const hs_injection *inject = &engine->state->hand.inject;
 	if (!said->has_reads)
 		return refuse(why, "What is read belongs to it: read power at TP2 by meter lead, or volts, ohms, amps, frequency ...");
@@ -289,17 +297,27 @@ static bool make_reading(hs_engine *engine, const hs_clauses *said, hs_step *ste
 	return true;
 }
 
-/* Inside a live zone nothing is read by a hand: the hookup goes on while the unit is proved dead, unless that is not enough either. */
+static size_t unsafe(const hs_engine *engine, const hs_step *step, bool attach_dead)
+{
+	hs_problems problems = {0};
+	hs_step tried = *step;
+	tried.id = "";
+	tried.attach_dead = attach_dead;
+	hs_unit_check_step(&engine->free->book, &tried, &problems);
+	size_t errors = problems.errors;
+	hs_problems_free(&problems);
+	return errors;
+}
+
+/* Inside a live zone nothing is read by a hand: the hookup goes on while the unit is proved dead, where that is what is wanting. */
 static bool take_reading(hs_engine *engine, hs_step *step, hs_buf *why, bool *failed, hs_error *error)
 {
-	hs_buf first;
-	hs_buf_init(&first);
-	step->attach_dead = false;
-	step->attach_dead = !hs_free_safe(engine, step, &first);
-	hs_buf_free(&first);
+	step->attach_dead = unsafe(engine, step, true) < unsafe(engine, step, false);
 	if (!hs_free_take_step(engine, step, why, failed, error))
 		return false;
 	engine->state->hand.last = engine->state->step;
+	engine->state->hand.open = step->open;
+	engine->state->hand.with = step->with;
 	return true;
 }
 

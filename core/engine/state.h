@@ -49,7 +49,7 @@ typedef struct hs_hand {
 	const char *load;     /* NULL none */
 	double load_watts;
 	int emitter;          /* where the load is; -1 */
-	uint64_t open, with;  /* what the last reading named as open or in place */
+	uint64_t open, with;  /* what the last act that names such things named as open or in place */
 	uint8_t set[HS_CONTROLS_MOST];
 	int last;             /* the step of the last reading named, -1 */
 	int evidence;         /* the step last read or seen, -1 */

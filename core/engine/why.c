@@ -1,5 +1,5 @@
 /* "Why?": the arithmetic of the last judgement; and what is known so far. Read-only. */
-#include "core/engine/state.h"
+#include "core/engine/free.h"
 
 #include <math.h>
 #include <string.h>
@@ -72,6 +72,11 @@ void hs_engine_power_words(const hs_engine *engine, hs_buf *out)
 bool hs_engine_is_freehand(const hs_engine *engine)
 {
 	return engine->free != NULL;
+}
+
+const hs_playbook *hs_engine_base(const hs_engine *engine)
+{
+	return engine->free != NULL && engine->free->family != NULL ? &engine->free->base : NULL;
 }
 
 bool hs_engine_went_through(const hs_engine *engine, int step, bool *judged, hs_outcome *outcome)

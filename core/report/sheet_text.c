@@ -123,7 +123,10 @@ static void head(const hs_sheet *sheet, hs_buf *out)
 	hs_buf_init(&text);
 	hs_text_field(out, "unit", opening->unit);
 	persons(sheet, out);
-	hs_buf_printf(&text, "%s, edition %d: %s", opening->playbook_id, opening->edition, or_blank(opening->title));
+	if (opening->freehand)
+		hs_buf_str(&text, "none: freehand");
+	else
+		hs_buf_printf(&text, "%s, edition %d: %s", opening->playbook_id, opening->edition, or_blank(opening->title));
 	hs_text_field(out, "playbook", text.data);
 	hs_text_field(out, "family", sheet->playbook->family);
 	hs_text_field(out, "fingerprint", opening->playbook.digest);

@@ -112,6 +112,7 @@ static void refusals_say_what_is_wanted(void **state)
 		{"read ohms at TP2 by meter lead", "M1 does not read ohms."},
 		{"read power at TP2 by meter lead", "Say the frequency: at 145 MHz."},
 		{"read power at TP2 by meter lead at 145 MHz, 3 V .. 5 V", "The limits behind the comma cannot be used"},
+		{"read power at TP2 by meter lead at 145 MHz, 0 dBm +/- 0.1 dB", "The limits -0.1 dBm to 0.1 dBm are narrower than the hookup \"meter lead\" can decide"},
 		{"read power at TP2 TP3 by meter lead at 145 MHz", "\"TP3\" was not understood, because the point is TP2 already"},
 		{"read power at TP2 by meter lead at 145 MHz with hat", "Nothing called \"hat\" can be off or in place here."},
 		{"put into J1 by source lead at 145 MHz", "Which level, as it is wanted at the point"},
@@ -226,6 +227,7 @@ static void a_stated_rating_is_held_to(void **state)
 	open_bare(&f, no_supply);
 	play(&f.b, "free/1: J1 accepts 10 dBm");
 	act_refused(&f, "put 12 dBm into J1 by source lead at 145 MHz", "This injects 12 dBm at J1, 2.0 dB above its rating of 10 dBm. Lower the level");
+	act_refused(&f, "put -120 dBm into J1 by source lead at 145 MHz", "\"G1\" would have to be set to -119 dBm, and it gives -110 dBm to 13 dBm.");
 	act_refused(&f, "put 2 dBm into J1 by source lead at 145 MHz", "only 8.0 dB under its rating of 10 dBm. Keep 10 dB below the rating");
 	play(&f.b, "free/2: put 2 dBm into J1 by source lead at 145 MHz because nothing in it is faster than a diode\nf1/join.source: done\nf1: done");
 	play(&f.b, "free/3: put -20 dBm\nf2: done\nfree/4: read power at J2 by meter lead\nf3: -30");
@@ -316,9 +318,16 @@ static void power_is_refused_over_what_is_open(void **state)
 	play(&f.b, "!redo\nfree/3: power on with lid and L9");
 	asked(&f.b, "gate/energise/lid");
 	play(&f.b, "gate/energise/lid: lid\ngate/energise/L9: L9\ngate/energise/tools: clear\ngate/energise/people: told\ngate/on/switch: on");
-	play(&f.b, "free/4: read volts at TP1 by prods with lid L9\nf5: 5\nfree/5: TP2\nf6: 5\nfree/6: close all");
+	/* Named once, they stay named. */
+	play(&f.b, "free/4: read volts at TP1 by prods\nf5: 5\nfree/5: TP2\nf6: 5\nfree/6: close all");
 	play(&f.b, "gate/off/switch: off\nf7/close.L9: done\nf7/close.lid: done");
 	assert_int_equal(hs_engine_open_list(f.b.engine), 0);
+	/* What was put back is not taken off again for a reading outside. */
+	play(&f.b, "free/7: J1");
+	asked(&f.b, "gate/energise/tools");
+	assert_int_equal(f.b.playbook->steps[8].open, 0);
+	play(&f.b, "!redo\nfree/7: read volts at TP1 by prods");
+	asked(&f.b, "f9/open.lid");
 	close_free(&f);
 }
 

@@ -66,6 +66,8 @@ void hs_engine_shorts(const hs_engine *engine, hs_buf *out);
 /* The power state by its name, and the zones proved dead, if any: "proved dead (primary, inside)". */
 void hs_engine_power_words(const hs_engine *engine, hs_buf *out);
 bool hs_engine_is_freehand(const hs_engine *engine);
+/* The family a freehand run began with, as it was then; NULL when there was none. */
+const hs_playbook *hs_engine_base(const hs_engine *engine);
 /* True when the surviving answers lead through this step; *judged and *outcome (may be NULL) when it was judged. */
 bool hs_engine_went_through(const hs_engine *engine, int step, bool *judged, hs_outcome *outcome);
 int hs_engine_step(const hs_engine *engine);     /* where we are, or -1 before the first step */

@@ -273,4 +273,7 @@ hs_unit hs_derived_unit(hs_derive derive, hs_unit of);
  */
 void hs_playbook_check(hs_playbook *playbook, hs_problems *problems);
 
+/* Of that, what the hookups of one step cannot do: read that, give that, decide such limits. The step need not be among the playbook's yet. */
+void hs_playbook_check_hookups(hs_playbook *playbook, const hs_step *step, hs_problems *problems);
+
 #endif
