@@ -2,6 +2,7 @@
 #include "core/engine/free.h"
 
 #include <ctype.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -94,7 +95,7 @@ void hs_free_begin(hs_engine *engine)
 			continue;
 		}
 		point->has_accepts = point->has_gives = false;
-		point->dc_v = 0.0;
+		point->dc_v = hs_free_most_dc(model);
 		model->named[i] = false;
 	}
 }
@@ -178,6 +179,23 @@ int hs_free_point(hs_engine *engine, const char *id)
 	return found;
 }
 
+double hs_free_most_dc(const hs_free *model)
+{
+	const hs_bench_unit *unit = &model->book.unit;
+	double most = 0.0;
+	for (int i = 0; i < unit->source_count; i++)
+		most = fmax(most, unit->sources[i].volts * (unit->sources[i].kind == HS_SOURCE_MAINS ? sqrt(2.0) : 1.0));
+	return most;
+}
+
+bool hs_free_guesses_dc(const hs_engine *engine, int point)
+{
+	const hs_free *model = engine->free;
+	bool ours = model->family == NULL || point >= model->base.unit.point_count;
+	double most = hs_free_most_dc(model);
+	return ours && point >= 0 && most > 0.0 && model->book.unit.points[point].dc_v == most;
+}
+
 int hs_free_add_point(hs_engine *engine, const char *id, bool outside)
 {
 	hs_free *model = engine->free;
@@ -197,6 +215,8 @@ int hs_free_add_point(hs_engine *engine, const char *id, bool outside)
 	int guard = unit->zones[0].guard;
 	point->zone = outside ? -1 : 0;
 	point->behind = outside || guard < 0 ? 0 : UINT64_C(1) << guard;
+	/* Until somebody says what DC it carries, it may carry all there is. */
+	point->dc_v = hs_free_most_dc(model);
 	model->named[index] = true;
 	return index;
 }

@@ -50,6 +50,9 @@ int hs_free_append(hs_engine *engine, const hs_step *step);
 bool hs_free_safe(hs_engine *engine, const hs_step *step, hs_buf *why);
 int hs_free_point(hs_engine *engine, const char *id);                     /* by any case; -1 */
 int hs_free_add_point(hs_engine *engine, const char *id, bool outside);   /* or names one of our own again */
+/* The highest DC there can be in the unit, which a point of one's own counts as carrying until somebody says what it does. */
+double hs_free_most_dc(const hs_free *model);
+bool hs_free_guesses_dc(const hs_engine *engine, int point);
 int hs_free_openable(const hs_engine *engine, const char *name);          /* by id or title; -1 */
 int hs_free_add_openable(hs_engine *engine, const hs_openable *thing, hs_buf *why); /* -1 and why */
 int hs_free_suspect(hs_engine *engine, const char *name, bool add);       /* -1 */

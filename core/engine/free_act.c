@@ -597,7 +597,7 @@ void hs_free_words(const hs_engine *engine, hs_ask_words *out)
 	           "read power at TP2 by meter lead at 145 MHz, 11 dBm +/- 1 dB   (r; limits behind the comma, or none)\n"
 	           "TP3   the same reading there;   again   the same once more\n"
 	           "put -30 dBm into J1 by source lead at 145 MHz   (p);   put off\n"
-	           "J1 accepts 20 dBm;   TP2 gives 10 dBm;   J1 carries 12 V\n"
+	           "J1 accepts 20 dBm;   TP2 gives 10 dBm;   TP2 carries 0 V: what is not said counts as the worst\n"
 	           "suspect q3, output relay   (s);   clear a1   (c);   blame q3   (b): by what was read or seen last\n"
 	           "saw R5 burnt;   find q3: no drain current;   find nothing: the power is there\n"
 	           "power on (off, standby, keyed, dead);   load 50 ohm 100 W at J2;   set band low\n"

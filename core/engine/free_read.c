@@ -17,10 +17,22 @@ static bool powered(hs_need need)
 	return need == HS_NEED_STANDBY || need == HS_NEED_ON || need == HS_NEED_KEYED;
 }
 
+/* A refusal that may rest on what nobody has said yet says so. */
+static void say_guess(const hs_engine *engine, const hs_step *step, hs_buf *why)
+{
+	int point = step->reading_count > 0 ? step->readings[0].point : step->inject.point;
+	if (strstr(why->data, " DC") == NULL || !hs_free_guesses_dc(engine, point))
+		return;
+	const char *id = engine->playbook->unit.points[point].id;
+	hs_buf_printf(why, " Nothing says what DC %s carries, so it counts as all there is in the unit; if you know better, say it: %s carries 0 V.", id, id);
+}
+
 bool hs_free_take_step(hs_engine *engine, const hs_step *step, hs_buf *why, bool *failed, hs_error *error)
 {
-	if (!hs_free_safe(engine, step, why))
+	if (!hs_free_safe(engine, step, why)) {
+		say_guess(engine, step, why);
 		return false;
+	}
 	int index = hs_free_append(engine, step);
 	*failed = !hs_course_enter(engine, index, error);
 	return !*failed;

@@ -281,7 +281,7 @@ static void a_source_inside_is_joined_dead(void **state)
 	(void)state;
 	free_bench f;
 	open_bare(&f, mains_supply);
-	play(&f.b, "free/1: TP1 accepts 10 dBm\nfree/2: put -30 dBm into TP1 by source lead at 145 MHz\ngate/off/switch: off\n"
+	play(&f.b, "free/1: TP1 accepts 10 dBm\nfree/2: TP1 carries 0 V\nfree/3: put -30 dBm into TP1 by source lead at 145 MHz\ngate/off/switch: off\n"
 	           "gate/disconnected/mains: out\ngate/disconnected/other: none\ngate/secured/plug: hand\ngate/secured/by: Ines\nf1/open.lid: done\n"
 	           "gate/discharged/store: 1 kohm");
 	asked(&f.b, "gate/dead/tester");
@@ -328,6 +328,25 @@ static void power_is_refused_over_what_is_open(void **state)
 	assert_int_equal(f.b.playbook->steps[8].open, 0);
 	play(&f.b, "!redo\nfree/7: read volts at TP1 by prods");
 	asked(&f.b, "f9/open.lid");
+	close_free(&f);
+}
+
+/* What nobody said of a point's DC counts as all there is in the unit. */
+static void unknown_dc_is_the_worst(void **state)
+{
+	(void)state;
+	free_bench f;
+	open_bare(&f, dc_supply);
+	play(&f.b, "free/1: J1 accepts 10 dBm\nfree/2: power on");
+	play(&f.b, go_on_bare);
+	act_refused(&f, "put -30 dBm into J1 by source lead at 145 MHz", "if you know better, say it: J1 carries 0 V.");
+	/* Joined to a line that may carry DC, so with the power off; M1 states no DC rating. */
+	play(&f.b, "free/3: read power at J2 by meter lead at 145 MHz\ngate/off/switch: off\nf2/join.meter: done\n!redo");
+	play(&f.b, "free/3: power on\ngate/energise/tools: clear\ngate/energise/people: told\ngate/on/switch: on\nfree/4: J1 carries 0 V");
+	play(&f.b, "free/5: put -30 dBm into J1 by source lead at 145 MHz\nf4/join.source: done\nf4: done");
+	assert_int_equal(hs_engine_power(f.b.engine), HS_POWER_ON);
+	play(&f.b, "!redo\n!redo");
+	act_refused(&f, "put -30 dBm into J1 by source lead at 145 MHz", "Nothing says what DC J1 carries");
 	close_free(&f);
 }
 
@@ -479,6 +498,7 @@ int main(void)
 		cmocka_unit_test(a_source_inside_is_joined_dead),
 		cmocka_unit_test(work_inside_waits_for_dead),
 		cmocka_unit_test(power_is_refused_over_what_is_open),
+		cmocka_unit_test(unknown_dc_is_the_worst),
 		cmocka_unit_test(keyed_only_into_a_load),
 		cmocka_unit_test(a_family_is_held_to),
 		cmocka_unit_test(a_family_declares_no_steps),
