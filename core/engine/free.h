@@ -1,6 +1,6 @@
 /*
- * Freehand, inside the engine: a model that grows. Each act the person names is an answer; it appends a step, a point, a change or a suspect, and the usual
- * machinery asks the gates and the reading. Steps, points and changes stay when an act is taken back, because physical facts refer to
+ * Freehand, inside the engine: a model that grows. Each act the person names is an answer; it appends a step, a point, a change or a
+ * suspect, and the usual machinery asks the gates and the reading. Steps, points and changes stay when an act is taken back, because physical facts refer to
  * them by index; suspects and what was stated of points are told anew by the acts that survive.
  */
 #ifndef HALFSPLIT_CORE_ENGINE_FREE_H
@@ -68,6 +68,15 @@ void hs_free_unit_words(const hs_engine *engine, int item, hs_ask_words *out);
 
 /* free_act.c */
 bool hs_free_act(hs_engine *engine, const char *text, hs_buf *why, bool *failed, hs_error *error);
+void hs_free_note(hs_engine *engine, const char *text);
+
+/* Takes what stands behind the word of an act; false with why when it is refused, with *failed and *error when the engine cannot go on. */
+typedef bool hs_free_taking(hs_engine *engine, const char *rest, hs_buf *why, bool *failed, hs_error *error);
+
+/* free_suspect.c */
+hs_free_taking hs_free_take_suspect, hs_free_take_clear, hs_free_take_blame, hs_free_take_saw, hs_free_take_find;
+
+/* free_words.c */
 void hs_free_words(const hs_engine *engine, hs_ask_words *out);
 
 /* free_line.c: what a line that names a reading or an injection says, in any order. */
@@ -92,9 +101,7 @@ typedef struct hs_clauses {
 bool hs_free_clauses(hs_engine *engine, const char *text, bool inject, hs_clauses *out, hs_buf *why);
 
 /* free_read.c */
-bool hs_free_read(hs_engine *engine, const char *rest, hs_buf *why, bool *failed, hs_error *error);
-bool hs_free_again(hs_engine *engine, const char *rest, hs_buf *why, bool *failed, hs_error *error);
-bool hs_free_put(hs_engine *engine, const char *rest, hs_buf *why, bool *failed, hs_error *error);
+hs_free_taking hs_free_read, hs_free_again, hs_free_put;
 /* Checks, appends and enters a step; false with why when it is refused. */
 bool hs_free_take_step(hs_engine *engine, const hs_step *step, hs_buf *why, bool *failed, hs_error *error);
 

@@ -4,160 +4,16 @@
 #include <stdlib.h>
 #include <string.h>
 
-typedef bool take_act(hs_engine *engine, const char *rest, hs_buf *why, bool *failed, hs_error *error);
-
 static bool refuse(hs_buf *why, const char *sentence)
 {
 	hs_buf_str(why, sentence);
 	return false;
 }
 
-static void note(hs_engine *engine, const char *text)
+void hs_free_note(hs_engine *engine, const char *text)
 {
 	hs_fact *fact = hs_fact_add(engine, HS_SAYS_NOTED);
 	fact->text = hs_turn_text(engine, text);
-}
-
-/* ---- suspects ---- */
-
-/* The suspects named, each with a word about it in `why` when it cannot be; -1 ends the list. */
-static bool each_suspect(hs_engine *engine, const char *list, bool add, int *out, size_t *count, hs_buf *why)
-{
-	char *rest = NULL;
-	*count = 0;
-	for (char *item = strtok_r(hs_arena_str(engine->turn, list), ",", &rest); item != NULL; item = strtok_r(NULL, ",", &rest)) {
-		const char *name = hs_trim(item);
-		char slug[64];
-		if (*count == 64 || !hs_free_slug(name, slug) || strlen(name) > 60) {
-			hs_buf_printf(why, "\"%.60s\" cannot be the name of a suspect; a part or a few plain words are wanted, with commas between several.", name);
-			return false;
-		}
-		int found = hs_free_suspect(engine, name, add);
-		if (found < 0) {
-			hs_buf_printf(why, "%.60s is not among the suspects; name it first: suspect %.60s.", name, name);
-			return false;
-		}
-		out[(*count)++] = found;
-	}
-	return *count > 0 || refuse(why, "Name at least one suspect, with commas between several.");
-}
-
-static bool take_suspect(hs_engine *engine, const char *rest, hs_buf *why, bool *failed, hs_error *error)
-{
-	(void)failed, (void)error;
-	int named[64];
-	size_t count, before = engine->playbook->suspect_count;
-	if (!each_suspect(engine, rest, true, named, &count, why)) {
-		engine->free->book.suspect_count = before;
-		return false;
-	}
-	hs_buf text;
-	hs_buf_init(&text);
-	for (size_t i = 0; i < count; i++) {
-		hs_state_suspects(engine, engine->state)[named[i]] = (hs_suspect_state){HS_SUSPECT_OPEN, -1};
-		hs_buf_printf(&text, "%s%s", i > 0 ? ", " : "suspected: ", hs_suspect_title(&engine->playbook->suspects[named[i]]));
-	}
-	note(engine, text.data);
-	hs_buf_free(&text);
-	return true;
-}
-
-static bool stand(hs_engine *engine, const char *rest, bool clear, hs_buf *why)
-{
-	int named[64];
-	size_t count;
-	int evidence = engine->state->hand.evidence;
-	if (!each_suspect(engine, rest, false, named, &count, why))
-		return false;
-	if (evidence < 0)
-		return refuse(why, clear ? "Nothing has been read or seen yet that could clear anything." : "Nothing has been read or seen yet that could point at anything.");
-	hs_branch *branch = hs_arena_alloc(engine->turn, sizeof *branch);
-	int *list = hs_arena_alloc(engine->turn, count * sizeof *list);
-	memcpy(list, named, count * sizeof *list);
-	*branch = (hs_branch){.target = "free", .to = 0};
-	*(clear ? &branch->clears : &branch->implicates) = list;
-	*(clear ? &branch->clear_count : &branch->implicate_count) = count;
-	hs_course_stand(engine, branch, evidence, NULL);
-	return true;
-}
-
-static bool take_clear(hs_engine *engine, const char *rest, hs_buf *why, bool *failed, hs_error *error)
-{
-	(void)failed, (void)error;
-	return stand(engine, rest, true, why);
-}
-
-static bool take_blame(hs_engine *engine, const char *rest, hs_buf *why, bool *failed, hs_error *error)
-{
-	(void)failed, (void)error;
-	return stand(engine, rest, false, why);
-}
-
-/* What was seen is evidence like a reading. */
-static bool take_saw(hs_engine *engine, const char *rest, hs_buf *why, bool *failed, hs_error *error)
-{
-	(void)failed, (void)error;
-	if (*rest == '\0')
-		return refuse(why, "What was seen belongs to it: saw R5 burnt.");
-	hs_step step = hs_free_blank(HS_STEP_TELL);
-	step.title = step.text = hs_arena_str(engine->arena, rest);
-	int index = hs_free_append(engine, &step);
-	hs_state_visits(engine, engine->state)[index].visits = 1;
-	engine->state->hand.evidence = index;
-	hs_course_stand(engine, &engine->playbook->steps[index].branches[HS_OKAY], index, engine->playbook->steps[index].text);
-	return true;
-}
-
-static bool among(const int *list, size_t count, int suspect)
-{
-	for (size_t i = 0; i < count; i++)
-		if (list[i] == suspect)
-			return true;
-	return false;
-}
-
-/* What the finding does not name and nothing has settled. */
-static const char *left_open(hs_engine *engine, const int *named, size_t count)
-{
-	const hs_playbook *book = engine->playbook;
-	hs_buf text;
-	hs_buf_init(&text);
-	for (size_t i = 0; i < book->suspect_count; i++)
-		if (hs_state_suspects(engine, engine->state)[i].standing == HS_SUSPECT_OPEN && !among(named, count, (int)i))
-			hs_buf_printf(&text, "%s%s", text.length > 0 ? ", " : "suspected, neither cleared nor implicated: ", hs_suspect_title(&book->suspects[i]));
-	const char *kept = text.length > 0 ? hs_arena_str(engine->arena, text.data) : "nothing that was suspected";
-	hs_buf_free(&text);
-	return kept;
-}
-
-/* "find q3: dead, drain shorted to chassis", "find nothing: power is there". */
-static bool take_find(hs_engine *engine, const char *rest, hs_buf *why, bool *failed, hs_error *error)
-{
-	char *names = hs_arena_str(engine->turn, rest);
-	char *proof = strchr(names, ':');
-	int named[64];
-	size_t count = 0;
-	if (proof != NULL)
-		*proof++ = '\0';
-	names = hs_trim(names);
-	bool nothing = hs_same_word(names, "nothing") || hs_same_word(names, "none");
-	if (*names == '\0')
-		return refuse(why, "What was found belongs to it: find q3: no drain current, or find nothing: the power is there.");
-	size_t before = engine->playbook->suspect_count;
-	if (!nothing && !each_suspect(engine, names, true, named, &count, why)) {
-		engine->free->book.suspect_count = before;
-		return false;
-	}
-	hs_step step = hs_free_blank(HS_STEP_FINDING);
-	int *list = hs_arena_alloc(engine->arena, (count + 1) * sizeof *list);
-	memcpy(list, named, count * sizeof *list);
-	step.suspects = list;
-	step.suspect_count = count;
-	step.not_separated = count > 1;
-	step.title = nothing ? "No fault found" : hs_arena_printf(engine->arena, "Found: %s", names);
-	step.proof = proof != NULL && *hs_trim(proof) != '\0' ? hs_arena_str(engine->arena, hs_trim(proof)) : NULL;
-	step.not_tested = left_open(engine, named, count);
-	return hs_free_take_step(engine, &step, why, failed, error);
 }
 
 /* ---- the state of the unit ---- */
@@ -214,7 +70,7 @@ static bool take_power(hs_engine *engine, const char *rest, hs_buf *why, bool *f
 	engine->state->hand.power_given = true;
 	/* Each reading keys by its own gates; until then the unit stays as it is. */
 	if (need == HS_NEED_KEYED) {
-		note(engine, "each reading is keyed by its own gates");
+		hs_free_note(engine, "each reading is keyed by its own gates");
 		return true;
 	}
 	return hs_free_take_step(engine, &step, why, failed, error);
@@ -250,7 +106,7 @@ static bool take_load(hs_engine *engine, const char *rest, hs_buf *why, bool *fa
 	hand->load = hs_arena_str(engine->arena, text);
 	hand->load_watts = watts.value;
 	hand->emitter = emitter;
-	note(engine, rest);
+	hs_free_note(engine, rest);
 	return true;
 }
 
@@ -331,8 +187,8 @@ static bool take_change(hs_engine *engine, int change, bool makes, hs_buf *why, 
 	step.open = guard >= 0 ? UINT64_C(1) << guard : 0;
 	const char *title = thing->title != NULL ? thing->title : thing->id;
 	step.title = hs_arena_printf(engine->arena, makes ? "Make: %s" : "Undo: %s", title);
-	step.text = hs_arena_printf(engine->arena, makes ? "Make this change: %s (%s). It stays on the open list until it is undone." : "Undo this change: %s (%s).",
-	                            title, hs_openable_name(thing->kind));
+	step.text = hs_arena_printf(engine->arena, "%s this change: %s (%s).%s", makes ? "Make" : "Undo", title, hs_openable_name(thing->kind),
+	                            makes ? " It stays on the open list until it is undone." : "");
 	return hs_free_take_step(engine, &step, why, failed, error);
 }
 
@@ -347,8 +203,8 @@ static bool take_fit(hs_engine *engine, const char *rest, hs_buf *why, bool *fai
 			return take_change(engine, known, true, why, failed, error);
 	}
 	if (name == NULL || !hs_free_slug(name, id) || strlen(name) > 60)
-		return refuse(why, "What kind of change, and what it is called, belong to it: fit link R5 bridged, or lifted leg L9, short, open port, broken joint, "
-		                   "defeated interlock, pad.");
+		return refuse(why, "What kind of change, and what it is called, belong to it: fit link R5 bridged, or lifted leg L9, short, open port, "
+		                   "broken joint, defeated interlock, pad.");
 	int found = hs_free_openable(engine, name);
 	bool added = found < 0;
 	if (added) {
@@ -456,6 +312,19 @@ static bool said_before(const hs_engine *engine, int point, const char *verb, hs
 	return said;
 }
 
+/* Where no family declares the points, speaking of one names it. */
+static int point_spoken_of(hs_engine *engine, const char *name, hs_buf *why)
+{
+	const hs_free *model = engine->free;
+	int point = hs_free_point(engine, name);
+	if (point >= 0 && (point < model->base.unit.point_count || model->named[point]))
+		return point;
+	if (model->family == NULL && hs_is_id(name))
+		return hs_free_add_point(engine, name, false);
+	hs_buf_printf(why, "No point is called %.60s.", name);
+	return -1;
+}
+
 /* "J1 accepts 20 dBm", "TP2 gives 10 dBm", "J1 carries 12 V" */
 static bool take_said(hs_engine *engine, const char *name, const char *verb, const char *rest, hs_buf *why)
 {
@@ -466,15 +335,8 @@ static bool take_said(hs_engine *engine, const char *name, const char *verb, con
 		hs_buf_printf(why, "\"%.40s\" is no %s: %s %s %s.", rest, carries ? "DC voltage" : "level", name, verb, carries ? "12 V" : "20 dBm");
 		return false;
 	}
-	int point = hs_free_point(engine, name);
-	if (point < 0 || (point >= engine->free->base.unit.point_count && !engine->free->named[point])) {
-		if (engine->free->family != NULL || !hs_is_id(name)) {
-			hs_buf_printf(why, "No point is called %.60s.", name);
-			return false;
-		}
-		point = hs_free_add_point(engine, name, false);
-	}
-	if (said_before(engine, point, verb, why))
+	int point = point_spoken_of(engine, name, why);
+	if (point < 0 || said_before(engine, point, verb, why))
 		return false;
 	hs_point *it = &engine->free->book.unit.points[point];
 	if (carries) {
@@ -490,7 +352,7 @@ static bool take_said(hs_engine *engine, const char *name, const char *verb, con
 	hs_buf_init(&text);
 	hs_buf_printf(&text, "%s %s ", it->id, verb);
 	hs_quantity_print(&text, level, -1);
-	note(engine, text.data);
+	hs_free_note(engine, text.data);
 	hs_buf_free(&text);
 	return true;
 }
@@ -499,13 +361,27 @@ static bool take_said(hs_engine *engine, const char *name, const char *verb, con
 
 static const struct {
 	const char *word, *brief;
-	take_act *take;
+	hs_free_taking *take;
 } acts[] = {
-	{"read", "r", hs_free_read},     {"again", "=", hs_free_again}, {"put", "p", hs_free_put},      {"suspect", "s", take_suspect},
-	{"clear", "c", take_clear},      {"blame", "b", take_blame},    {"implicate", NULL, take_blame}, {"saw", NULL, take_saw},
-	{"find", NULL, take_find},       {"power", NULL, take_power},   {"load", NULL, take_load},      {"open", "o", take_open},
-	{"close", NULL, take_close},     {"fit", NULL, take_fit},       {"undo", NULL, take_undo},      {"set", NULL, take_set},
-	{"do", NULL, take_do},           {"replace", NULL, take_replace}, {"wait", NULL, take_wait},
+	{"read", "r", hs_free_read},
+	{"again", "=", hs_free_again},
+	{"put", "p", hs_free_put},
+	{"suspect", "s", hs_free_take_suspect},
+	{"clear", "c", hs_free_take_clear},
+	{"blame", "b", hs_free_take_blame},
+	{"implicate", NULL, hs_free_take_blame},
+	{"saw", NULL, hs_free_take_saw},
+	{"find", NULL, hs_free_take_find},
+	{"power", NULL, take_power},
+	{"load", NULL, take_load},
+	{"open", "o", take_open},
+	{"close", NULL, take_close},
+	{"fit", NULL, take_fit},
+	{"undo", NULL, take_undo},
+	{"set", NULL, take_set},
+	{"do", NULL, take_do},
+	{"replace", NULL, take_replace},
+	{"wait", NULL, take_wait},
 };
 #define ACTS (sizeof acts / sizeof *acts)
 
@@ -556,53 +432,4 @@ bool hs_free_act(hs_engine *engine, const char *text, hs_buf *why, bool *failed,
 	engine->free->book.unit.point_count = points;
 	engine->free->book.unit.openable_count = things;
 	return false;
-}
-
-/* ---- words ---- */
-
-/* What a point alone would mean now. */
-static void say_default(const hs_engine *engine, hs_buf *out)
-{
-	const hs_hand *hand = &engine->state->hand;
-	if (hand->last < 0) {
-		hs_buf_str(out, "One act in a line: name point, hookup and reading, or what is done to the unit; help lists the acts.");
-		return;
-	}
-	const hs_reading *reading = &engine->playbook->steps[hand->last].readings[0];
-	hs_buf_printf(out, "A point alone reads %s there", hs_measurand_name(reading->reads));
-	if (reading->hookup_name != NULL)
-		hs_buf_printf(out, " by %s", reading->hookup_name);
-	if (reading->freq_hz > 0.0) {
-		hs_buf_str(out, " at ");
-		hs_quantity_print(out, (hs_quantity){reading->freq_hz, HS_HERTZ}, -1);
-	}
-	if (hand->power_given)
-		hs_buf_printf(out, ", power %s", hs_need_name(hand->power));
-	hs_buf_char(out, '.');
-	if (hand->inject.given) {
-		hs_buf_char(out, ' ');
-		hs_quantity_print(out, hand->inject.level, -1);
-		hs_buf_printf(out, " goes into %s.", hand->inject.at_text);
-	}
-}
-
-void hs_free_words(const hs_engine *engine, hs_ask_words *out)
-{
-	out->is_act = true;
-	hs_buf_str(&out->heading, "What next?");
-	say_default(engine, &out->text);
-	hs_buf_str(&out->wanted, "one act");
-	hs_buf_str(&out->help,
-	           "One act in a line, its parts in any order; what is not said stays as it was last.\n"
-	           "read power at TP2 by meter lead at 145 MHz, 11 dBm +/- 1 dB   (r; limits behind the comma, or none)\n"
-	           "TP3   the same reading there;   again   the same once more\n"
-	           "put -30 dBm into J1 by source lead at 145 MHz   (p);   put off\n"
-	           "J1 accepts 20 dBm;   TP2 gives 10 dBm;   TP2 carries 0 V: what is not said counts as the worst\n"
-	           "suspect q3, output relay   (s);   clear a1   (c);   blame q3   (b): by what was read or seen last\n"
-	           "saw R5 burnt;   find q3: no drain current;   find nothing: the power is there\n"
-	           "power on (off, standby, keyed, dead);   load 50 ohm 100 W at J2;   set band low\n"
-	           "open top-cover   (o);   close top-cover, close all\n"
-	           "fit link R5 bridged (lifted leg, short, open port, broken joint, defeated interlock, pad);   undo R5 bridged\n"
-	           "do resolder L9;   do outside turn LEVEL down;   replace q3;   wait 5 min\n"
-	           "Behind a reading: against chassis, by eye, loose (on the mat), outside (on the panel), with top-cover (stays off).");
 }

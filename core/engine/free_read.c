@@ -24,7 +24,8 @@ static void say_guess(const hs_engine *engine, const hs_step *step, hs_buf *why)
 	if (strstr(why->data, " DC") == NULL || !hs_free_guesses_dc(engine, point))
 		return;
 	const char *id = engine->playbook->unit.points[point].id;
-	hs_buf_printf(why, " Nothing says what DC %s carries, so it counts as all there is in the unit; if you know better, say it: %s carries 0 V.", id, id);
+	hs_buf_printf(why, " Nothing says what DC %s carries, so it counts as all there is in the unit; if you know better, say it: ", id);
+	hs_buf_printf(why, "%s carries 0 V.", id);
 }
 
 bool hs_free_take_step(hs_engine *engine, const hs_step *step, hs_buf *why, bool *failed, hs_error *error)

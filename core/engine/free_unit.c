@@ -373,7 +373,10 @@ static void say_told(const hs_told *told, hs_buf *out)
 		say(out, told->feeds[i].volts, HS_VOLT);
 		hs_buf_str(out, told->feeds[i].mains ? " mains" : " DC");
 	}
-	hs_buf_str(out, told->feed_count == 0 ? "nothing: it is never switched on here.\n" : told->standby ? ", with a standby.\n" : ", without a standby.\n");
+	if (told->feed_count == 0)
+		hs_buf_str(out, "nothing: it is never switched on here.\n");
+	else
+		hs_buf_str(out, told->standby ? ", with a standby.\n" : ", without a standby.\n");
 	for (int i = 0; i < told->emit_count; i++) {
 		hs_buf_printf(out, "%s emits up to ", told->emits[i].id);
 		say(out, told->emits[i].watts, HS_WATT);

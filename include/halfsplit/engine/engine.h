@@ -23,9 +23,9 @@ typedef struct hs_engine hs_engine;
  */
 hs_engine *hs_engine_new(const hs_playbook *playbook, const char *by, hs_error *error);
 /*
- * Freehand: without a playbook. The acts that the person names append steps to a model of the engine's own, which hs_engine_playbook gives; its steps keep
- * their indexes, but arrays of it may move with every event. base: a unit and its points (a family), without steps; NULL: the run begins by asking what the unit is.
- * kit: NULL when there is none. Both must outlive the engine. family: what base was called by, or NULL.
+ * Freehand: without a playbook. The acts that the person names append steps to a model of the engine's own, which hs_engine_playbook
+ * gives; its steps keep their indexes, but arrays of it may move with every event. base: a unit and its points (a family), without
+ * steps; NULL: the run begins by asking what the unit is. kit: NULL when there is none. Both must outlive the engine. family: what base was called by, or NULL.
  */
 hs_engine *hs_engine_new_freehand(const hs_playbook *base, const char *family, const hs_kit *kit, const char *by, hs_error *error);
 void hs_engine_free(hs_engine *engine); /* accepts NULL */

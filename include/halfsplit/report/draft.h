@@ -1,6 +1,6 @@
 /*
- * A playbook out of a freehand run: its unit, points and suspects, and the steps of the way that was taken, in Lua. Every outcome but the one that came
- * goes to a finding "unclear", for the author to fill in. What was taken back is left out.
+ * A playbook out of a freehand run: its unit, points and suspects, and the steps of the way that was taken, in Lua. Every outcome but
+ * the one that came goes to a finding "unclear", for the author to fill in. What was taken back is left out.
  */
 #ifndef HALFSPLIT_REPORT_DRAFT_H
 #define HALFSPLIT_REPORT_DRAFT_H
