@@ -44,6 +44,22 @@ expect "another family's name is found" 1 "tampered" "$halfsplit" audit family.j
 rewrite none.jsonl '1s/"freehand":"garth"/"freehand":""/'
 expect "a family file without its name is found" 1 "tampered" "$halfsplit" audit none.jsonl
 
+# ---- a tail that never came ----
+total=$(wc -l <g.jsonl)
+for lines in $(seq 2 "$((total - 1))"); do
+	head -"$lines" g.jsonl >cut.jsonl
+	"$halfsplit" audit cut.jsonl >out.txt 2>&1 || no "a cut tail" "with $lines lines: $(head -3 out.txt)"
+	grep -q ': unfinished' out.txt || no "a cut tail" "with $lines lines: $(head -1 out.txt)"
+done
+echo "ok a tail cut anywhere is unfinished, never wrong"
+# The machine died behind the answer: what follows from it is derived again.
+answered=$(grep -n '"text":"b q3"' g.jsonl | cut -d: -f1)
+head -"$answered" g.jsonl >died.jsonl
+printf '%s\n' "free/6: find q3: burnt" "gate/off/unkeyed: unkeyed" "gate/off/switch: off" "home/set.band: done" "home/set.pad: done" "home/set.alc: done" >end.answers
+expect "and goes on where it died" 0 "Found: q3" "$halfsplit" resume died.jsonl --by "Ben Holt" --answers end.answers
+expect "and is audited whole" 0 "complete" "$halfsplit" audit died.jsonl
+grep -q '"implicates":\["q3"\]' died.jsonl || no "it goes on where it died" "what follows from the last answer is not there"
+
 # ---- many acts ----
 {
 	printf '%s\n' "intake/words: dead" "intake/seen: nothing" "intake/seals: whole" "intake/keep: none" "unit/feeds: none" "unit/outside: none" \
