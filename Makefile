@@ -12,8 +12,8 @@ endif
 
 VERSION := 0.1.0
 
-PACKAGES := lua5.4 libcjson libsodium libedit
-DEBS     := gcc libc6-dev make pkg-config liblua5.4-dev libcjson-dev libcmocka-dev libsodium-dev libedit-dev
+PACKAGES := lua5.4 libcjson nettle libedit
+DEBS     := gcc libc6-dev make pkg-config liblua5.4-dev libcjson-dev libcmocka-dev nettle-dev libedit-dev
 
 WARN   := -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Werror
 CFLAGS ?= -O2 -g
@@ -22,9 +22,11 @@ ALLCF   = -std=c17 $(WARN) -D_GNU_SOURCE -ffp-contract=off -fno-strict-aliasing 
 
 # pkg-config may be missing until `make install-tools` ran, so it is asked late.
 PC_CF   = $(shell pkg-config --cflags $(PACKAGES) 2>/dev/null)
-# Lua and libsodium are linked in, because loading them costs a fifth of the time to the first question.
-PC_LD   = -Wl,-Bstatic $(shell pkg-config --libs lua5.4 libsodium 2>/dev/null) -Wl,-Bdynamic \
-          $(shell pkg-config --libs libcjson libedit 2>/dev/null) -lm
+# Whatever comes as an archive is linked in: loading a library at start costs as much as reading a playbook of a few pages.
+# Debian's libedit.pc calls libtinfo by its old name, and leaves out what libbsd wants.
+PC_LD   = -Wl,-Bstatic $(shell pkg-config --libs lua5.4 nettle 2>/dev/null) \
+          $(shell pkg-config --libs --static libedit libbsd 2>/dev/null) -Wl,-Bdynamic \
+          $(shell pkg-config --libs libcjson 2>/dev/null) -lm
 
 LIB_SRC  := $(sort $(filter-out core/cli/%,$(wildcard core/*/*.c)))
 CLI_SRC  := $(sort $(wildcard core/cli/*.c))

@@ -18,6 +18,12 @@
 ---"0.2 dB", "0.5 %", "0.5 % + 20 mV"; with "k2 " before it an expanded figure.
 ---@alias halfsplit.Accuracy string
 
+---Series and gender: "N male", "SMA female".
+---@alias halfsplit.Connector string
+
+---The unit's end, then the instrument's.
+---@alias halfsplit.Ends {[1]: halfsplit.Connector, [2]: halfsplit.Connector}
+
 -- ---- words to choose from ----
 
 -- words: core/lineup/part.c names
@@ -118,6 +124,9 @@
 ---@field first string[] what to do first so that the unit harms itself no further
 ---@field symptom? halfsplit.Symptom
 ---@field enter? halfsplit.Id|halfsplit.Entry[] where a run begins; the first step unless given
+---@field tools? string|string[] to be laid out, besides the unit's
+---@field consumables? string|string[]
+---@field proved? boolean no instrument is believed before a prove step showed it good
 
 ---Declares the playbook; once in the file that is run.
 ---@param table halfsplit.Playbook
@@ -156,6 +165,7 @@ function playbook(table) end
 ---@class (exact) halfsplit.Emitter
 ---@field rf halfsplit.Quantity the power it emits
 ---@field key? halfsplit.Quantity the longest key-down; 5 s unless given
+---@field cool? halfsplit.Quantity how long it rests between two key-downs
 
 -- words: core/playbook/bind_unit.c zone_words
 ---@class (exact) halfsplit.Zone
@@ -211,6 +221,8 @@ function playbook(table) end
 ---@field switch? string where it is switched off
 ---@field standby? boolean it has a standby state
 ---@field controls? table<halfsplit.Id, halfsplit.Control>
+---@field tools? string|string[] to be laid out, beside the drivers that the fixings call for
+---@field consumables? string|string[]
 
 ---Declares where energy is and what comes off; once. What is not declared is not guarded.
 ---@param table halfsplit.Unit
@@ -226,6 +238,7 @@ function unit(table) end
 ---@field gives? halfsplit.Quantity the most an output gives
 ---@field dc? halfsplit.Quantity DC this line can carry
 ---@field impedance? halfsplit.Quantity
+---@field connector? halfsplit.Connector
 
 ---Declares where one can read or inject.
 ---@param id halfsplit.Id
@@ -239,12 +252,17 @@ function point(id) end
 ---@field title? string
 ---@field modes? string|string[] how it can fail
 ---@field odds? integer how likely beside the others; 1 unless given
+---@field shows? table<string, table<string, string>> what the unit shows with each mode: { MODE = { STEP = "what is typed" } }
 
 ---Declares what can be at fault.
 ---@param id halfsplit.Id
 ---@return fun(table: halfsplit.Suspect)
 ---@overload fun(table: halfsplit.Suspect)
 function suspect(id) end
+
+---Says what a unit in order shows where no limits tell: { STEP = "what is typed", POINT = "12 V +/- 2 %" }.
+---@param table table<string, string>
+function healthy(table) end
 
 -- words: core/playbook/bind_counter.c counter_words
 ---@class (exact) halfsplit.Counter
@@ -257,6 +275,208 @@ function suspect(id) end
 ---@return fun(table: halfsplit.Counter)
 ---@overload fun(table: halfsplit.Counter)
 function counter(id) end
+
+-- words: core/playbook/bind_role.c role_words
+---What is asked of a hookup.
+---@class (exact) halfsplit.Role
+---@field [1]? string
+---@field title? string
+---@field kind? "source"|"meter" meter unless given
+---@field ends? halfsplit.Ends
+---@field reads? halfsplit.Measurand|halfsplit.Measurand[] what its instrument must read
+---@field freq? halfsplit.Span|halfsplit.Quantity where it must work
+---@field loss? string the most it may take: "1 dB at 2 GHz"
+---@field stands? halfsplit.Quantity the power it must stand
+---@field range? halfsplit.Span what must be read, or given
+---@field u? halfsplit.Quantity the most that U may be
+
+---Declares a hookup that steps name, and that a shop fills from its kit.
+---@param name string
+---@return fun(table: halfsplit.Role)
+---@overload fun(table: halfsplit.Role)
+function role(name) end
+
+-- ---- line-ups ----
+
+---What stands for an element in the list of its line-up.
+---@alias halfsplit.Element userdata
+
+---Elements one behind the other; a text names a declared point.
+---@alias halfsplit.ElementList (halfsplit.Element|string)[]
+
+---"14 dB +/- 1 dB", { ["100 MHz"] = "14 dB", ["200 MHz"] = "13 dB" }; in a line-up of volts also a factor, "0.5 +/- 5 %".
+---@alias halfsplit.Gain string|table<string, string>
+
+---A frequency, or one for each position of a control: { band = { low = "1.33 GHz", high = "1.43 GHz" } }.
+---@alias halfsplit.Tuning halfsplit.Quantity|table<halfsplit.Id, table<string, halfsplit.Quantity>>
+
+-- words: core/playbook/bind_element.c stands_words
+---What an input stands.
+---@class (exact) halfsplit.Stands
+---@field average? halfsplit.Quantity
+---@field peak? halfsplit.Quantity
+---@field dc? halfsplit.Quantity
+
+-- words: core/playbook/bind_element.c common_words
+---@class (exact) halfsplit.LineElement
+---@field title? string
+---@field from? halfsplit.Id the element that feeds it, instead of the one before it
+---@field suspect? halfsplit.Id the suspect it is; that of its own id unless given
+---@field faults? table<string, string> what each mode of its suspect does: { ["low gain"] = "gain -10 dB" }
+---@field impedance? halfsplit.Quantity
+---@field supply? halfsplit.Id the supply element it is dead without
+---@field max? halfsplit.Stands what its input stands
+
+-- words: core/playbook/bind_element.c gain_words
+---@class (exact) halfsplit.LineGain: halfsplit.LineElement
+---@field gain? halfsplit.Gain
+---@field loss? halfsplit.Gain
+---@field touchstone? string a two-port file; |S21| is the gain
+---@field coax? string a generic cable type
+---@field length? halfsplit.Quantity of that cable
+---@field tolerance? halfsplit.Quantity of a table, a file or a cable
+
+-- words: core/playbook/bind_element.c port_words
+---@class (exact) halfsplit.LinePort: halfsplit.LineElement
+---@field accepts? halfsplit.Quantity
+---@field gives? halfsplit.Quantity
+
+---Where the signal comes in or goes out; declares the point when nothing else does.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LinePort): halfsplit.Element
+---@overload fun(table: halfsplit.LinePort): halfsplit.Element
+function port(id) end
+
+-- words: core/playbook/bind_element.c tap_words
+---A point as an element of a line-up.
+---@class (exact) halfsplit.LinePoint: halfsplit.LineGain
+---@field tap? string how far below the line one reads: "20 dB +/- 0.5 dB"
+
+-- words: core/playbook/bind_element.c stage_words
+---@class (exact) halfsplit.LineStage: halfsplit.LineGain
+---@field nf? halfsplit.Quantity noise figure
+---@field p1db? string output at 1 dB of compression: "+10 dBm +/- 0.5 dB"
+---@field holds? string it gives no more than that: a regulator, a limiter
+---@field times? halfsplit.Quantity it multiplies the frequency
+
+---An amplifier, filter, pad or cable.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LineStage): halfsplit.Element
+---@overload fun(table: halfsplit.LineStage): halfsplit.Element
+function stage(id) end
+
+-- words: core/playbook/bind_element.c mixer_words
+---@class (exact) halfsplit.LineMixer: halfsplit.LineGain
+---@field nf? halfsplit.Quantity
+---@field p1db? string
+---@field lo? halfsplit.Tuning
+---@field lo_from? halfsplit.Id the element that drives it
+---@field needs? halfsplit.Quantity the least drive
+---@field to? "difference"|"sum"
+---@field tuned? halfsplit.Quantity what comes out, whatever goes in
+
+---A frequency conversion.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LineMixer): halfsplit.Element
+---@overload fun(table: halfsplit.LineMixer): halfsplit.Element
+function mixer(id) end
+
+-- words: core/playbook/bind_element.c way_words
+---@class (exact) halfsplit.LineSwitch: halfsplit.LineGain
+---@field by halfsplit.Id the control that sets it
+---@field ways table<string, halfsplit.ElementList> by position
+
+---A switch or a switched bank.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LineSwitch): halfsplit.Element
+---@overload fun(table: halfsplit.LineSwitch): halfsplit.Element
+function switch(id) end
+
+-- words: core/playbook/bind_element.c split_words
+---@class (exact) halfsplit.LineSplit: halfsplit.LineGain
+---@field side? halfsplit.ElementList what hangs on its other output
+
+---A split; the chain goes on from it.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LineSplit): halfsplit.Element
+---@overload fun(table: halfsplit.LineSplit): halfsplit.Element
+function split(id) end
+
+-- words: core/playbook/bind_element.c coupler_words
+---@class (exact) halfsplit.LineCoupler: halfsplit.LineGain
+---@field coupling string "30 dB +/- 0.5 dB"
+---@field directivity? string
+---@field forward? halfsplit.ElementList
+---@field reverse? halfsplit.ElementList a healthy unit shows at most that there
+
+---A directional coupler.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LineCoupler): halfsplit.Element
+---@overload fun(table: halfsplit.LineCoupler): halfsplit.Element
+function coupler(id) end
+
+-- words: core/playbook/bind_element.c joint_words
+---@class (exact) halfsplit.LineJoint: halfsplit.LineGain
+---@field breaks? halfsplit.Id the joint of the unit that parts it; that of its own id unless given
+
+---A joint that can be parted.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LineJoint): halfsplit.Element
+---@overload fun(table: halfsplit.LineJoint): halfsplit.Element
+function joint(id) end
+
+-- words: core/playbook/bind_element.c oscillator_words
+---@class (exact) halfsplit.LineOscillator: halfsplit.LineElement
+---@field gives string "7 dBm +/- 1 dB"
+---@field freq halfsplit.Tuning
+---@field locks? halfsplit.Id the reference it locks to
+---@field needs? halfsplit.Quantity the least reference
+
+---It makes a signal of its own.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LineOscillator): halfsplit.Element
+---@overload fun(table: halfsplit.LineOscillator): halfsplit.Element
+function oscillator(id) end
+
+-- words: core/playbook/bind_element.c feed_words
+---@class (exact) halfsplit.LineSupply: halfsplit.LineGain
+---@field gives string "12 V +/- 4 %"
+
+---It feeds stages.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LineSupply): halfsplit.Element
+---@overload fun(table: halfsplit.LineSupply): halfsplit.Element
+function supply(id) end
+
+-- words: core/playbook/bind_element.c levelling_words
+---@class (exact) halfsplit.LineLevelling: halfsplit.LineGain
+---@field holds string what its detector is held at
+---@field at halfsplit.Id its detector
+---@field range halfsplit.Quantity how far it turns down
+---@field when? table<halfsplit.Id, string> the position of a control in which it works
+
+---It turns down until its detector sees no more than is held.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.LineLevelling): halfsplit.Element
+---@overload fun(table: halfsplit.LineLevelling): halfsplit.Element
+function levelling(id) end
+
+-- words: core/playbook/bind_lineup.c lineup_words
+---@class (exact) halfsplit.Lineup
+---@field [integer] halfsplit.Element|string
+---@field title? string
+---@field impedance? halfsplit.Quantity of its lines
+---@field levels? string the kind of unit its ports are in: "dBm", "V"
+
+---The chain the signal goes through. The id stands before the braces.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.Lineup)
+function lineup(id) end
+
+-- words: core/playbook/bind_expect.c expect_words
+---@class (exact) halfsplit.Expect
+---@field [1] halfsplit.Id the line-up
+---@field worst? boolean every element at its worst at once, instead of root-sum-square
 
 -- ---- step ----
 
@@ -271,6 +491,7 @@ function counter(id) end
 ---@field freq? halfsplit.Quantity
 ---@field hookup string
 ---@field margin? string why it may come near the point's rating
+---@field crest? halfsplit.Quantity its peak above its average; a steady carrier has none
 
 -- words: core/playbook/bind_step.c load_words
 ---What keyed power goes into.
@@ -294,8 +515,10 @@ function counter(id) end
 ---@field limits? halfsplit.Limits|halfsplit.LimitsFunction
 ---@field uses? halfsplit.Uses
 ---@field held? string what is held down meanwhile
----@field within? halfsplit.Quantity how soon it is to be taken
+---@field within? halfsplit.Quantity how soon after the last act it must be answered
 ---@field set? halfsplit.Settings
+---@field margin? string why the level may come near what the instrument stands
+---@field expect? halfsplit.Id|boolean|halfsplit.Expect limits from a line-up
 
 ---@class (exact) halfsplit.Reading: halfsplit.ReadingKeys
 ---@field [1] halfsplit.Measurand
@@ -324,12 +547,13 @@ function counter(id) end
 ---@field with? halfsplit.Id[] temporary changes that may be in place while powered
 ---@field set? halfsplit.Settings
 ---@field minutes? number
+---@field helper? string what a second person does here
 ---@field inject? halfsplit.Injection
 ---@field load? halfsplit.Load
 ---@field key? halfsplit.Quantity how long it is keyed
 ---@field unshort? halfsplit.Id[] stores whose short comes off for this reading
 ---@field attach? "dead" the hookup goes on while proved dead
----@field live? string known, and refused
+---@field live? string why a reading in a live hazardous zone cannot be taken dead
 ---@field most? integer visits at most
 ---@field beyond? halfsplit.Branch where the next one leads
 
@@ -355,6 +579,52 @@ function counter(id) end
 ---@field uses? halfsplit.Uses
 ---@field difference? string[] two names of readings: the first less the second
 ---@field ratio? string[] two names of readings: the first over the second
+---@field expect? halfsplit.Id|boolean|halfsplit.Expect limits from a line-up
+
+-- words: core/playbook/bind_step.c zero_words
+---The leads' own resistance, taken off what is read with them until a piece of them changes.
+---@class (exact) halfsplit.ZeroStep: halfsplit.BenchStep
+---@field zero string the hookup
+---@field limits? halfsplit.Limits|halfsplit.LimitsFunction "at most 2 ohm" unless given
+---@field low? halfsplit.Branch
+---@field ok? halfsplit.Branch
+---@field high? halfsplit.Branch
+---@field unsure? halfsplit.Branch
+---@field unread? halfsplit.Branch
+---@field otherwise? halfsplit.Branch
+---@field uses? halfsplit.Uses
+
+-- words: core/playbook/bind_leads.c straight_words
+---@class (exact) halfsplit.Straight
+---@field [1] string the source's hookup
+---@field [2] string the meter's hookup
+---@field level halfsplit.Quantity what the source is set to
+---@field freq halfsplit.Quantity
+---@field u? halfsplit.Quantity what joining the leads anew may make; 0.1 dB unless given
+
+-- words: core/playbook/bind_step.c straight_step_words
+---Two leads end to end: what they are measured to take goes before their tables.
+---@class (exact) halfsplit.StraightStep: halfsplit.BenchStep
+---@field straight halfsplit.Straight
+---@field limits? halfsplit.Limits|halfsplit.LimitsFunction of what the meter shows; 1 dB around what the tables say unless given
+---@field low? halfsplit.Branch
+---@field ok? halfsplit.Branch
+---@field high? halfsplit.Branch
+---@field unsure? halfsplit.Branch
+---@field unread? halfsplit.Branch
+---@field otherwise? halfsplit.Branch
+---@field uses? halfsplit.Uses
+
+-- words: core/playbook/bind_step.c prove_words
+---An instrument shown good on a known source of the kit.
+---@class (exact) halfsplit.ProveStep: halfsplit.BenchStep
+---@field prove {[1]: string, [2]: halfsplit.Measurand} the hookup, and what is read with it
+---@field low? halfsplit.Branch
+---@field ok? halfsplit.Branch
+---@field high? halfsplit.Branch
+---@field unsure? halfsplit.Branch
+---@field unread? halfsplit.Branch
+---@field otherwise? halfsplit.Branch a finding that blames nobody
 
 -- words: core/playbook/bind_look.c answer_words
 ---@class (exact) halfsplit.Answer
@@ -383,6 +653,7 @@ function counter(id) end
 ---@class (exact) halfsplit.ActStep: halfsplit.BenchStep
 ---@field act string what to do
 ---@field makes? halfsplit.Id[] temporary changes that are made
+---@field cures? halfsplit.Id[] suspects that are in order afterwards, for a proof
 ---@field undoes? halfsplit.Id[]
 ---@field next halfsplit.Branch
 
@@ -404,6 +675,7 @@ function counter(id) end
 
 -- words: core/playbook/bind_step.c adjust_words
 ---@class (exact) halfsplit.AdjustStep: halfsplit.BenchStep
+---@field cures? halfsplit.Id[] suspects that are in order afterwards, for a proof
 ---@field adjust halfsplit.Adjustment|string
 ---@field read? halfsplit.Reading|halfsplit.NamedReading[]
 ---@field limits? halfsplit.Limits|halfsplit.LimitsFunction
@@ -419,6 +691,7 @@ function counter(id) end
 ---@field reuse? halfsplit.Id
 ---@field holds? halfsplit.Hold|halfsplit.Hold[]
 ---@field uses? halfsplit.Uses
+---@field expect? halfsplit.Id|boolean|halfsplit.Expect limits from a line-up
 
 -- words: core/playbook/bind_adjust.c watch_words
 ---@class (exact) halfsplit.Watch
@@ -443,6 +716,7 @@ function counter(id) end
 ---@field otherwise? halfsplit.Branch
 ---@field holds? halfsplit.Hold|halfsplit.Hold[]
 ---@field uses? halfsplit.Uses
+---@field expect? halfsplit.Id|boolean|halfsplit.Expect limits from a line-up
 
 -- words: core/playbook/bind_step.c collect_words
 ---@class (exact) halfsplit.CollectStep: halfsplit.BenchStep
@@ -520,6 +794,7 @@ function counter(id) end
 ---@field text? string how
 ---@field next halfsplit.Branch
 ---@field voids? halfsplit.Id[] only these readings are void
+---@field cures? halfsplit.Id[] suspects that are in order afterwards, for a proof
 ---@field retest? halfsplit.Id[] steps to go through again before `next`
 
 -- words: core/playbook/bind_step.c finding_words
@@ -537,6 +812,9 @@ function counter(id) end
 ---| halfsplit.AdjustStep
 ---| halfsplit.WatchStep
 ---| halfsplit.ReadStep
+---| halfsplit.ZeroStep
+---| halfsplit.StraightStep
+---| halfsplit.ProveStep
 ---| halfsplit.LookStep
 ---| halfsplit.CompareStep
 ---| halfsplit.ActStep
@@ -568,6 +846,7 @@ function step(id) end
 ---@field rated? halfsplit.Quantity
 ---@field to? halfsplit.Quantity the highest frequency
 ---@field serial? string
+---@field ends? halfsplit.Ends
 
 ---@param id halfsplit.Id
 ---@return fun(table: halfsplit.Cable)
@@ -586,6 +865,7 @@ function cable(id) end
 ---@field rated? halfsplit.Quantity
 ---@field to? halfsplit.Quantity
 ---@field serial? string
+---@field ends? halfsplit.Ends
 
 ---@param id halfsplit.Id
 ---@return fun(table: halfsplit.Pad)
@@ -608,6 +888,7 @@ function adapter(id) end
 ---@field rated? halfsplit.Quantity
 ---@field to? halfsplit.Quantity
 ---@field serial? string
+---@field ends? halfsplit.Ends
 
 ---@param id halfsplit.Id
 ---@return fun(table: halfsplit.Probe)
@@ -654,6 +935,8 @@ function lead(id) end
 ---@field due? string calibration due: "2027-03-31"
 ---@field serial? string
 ---@field gives? halfsplit.Range it is a source
+---@field connector? halfsplit.Connector at its input or output
+---@field read? string|string[] a program of the shop's own that prints the reading, and its words
 
 ---@param id halfsplit.Id
 ---@return fun(table: halfsplit.Instrument)
@@ -665,6 +948,35 @@ function instrument(id) end
 ---@return fun(parts: string[])
 ---@overload fun(parts: string[])
 function hookup(name) end
+
+-- words: core/playbook/bind_kit_known.c known_words
+---@class (exact) halfsplit.Known
+---@field [1] string its id, or what is read on it
+---@field [2]? halfsplit.Measurand
+---@field title? string
+---@field serial? string
+---@field due? string
+---@field level halfsplit.Quantity
+---@field freq? halfsplit.Quantity
+---@field u halfsplit.Accuracy how well it is known
+
+---Something whose level the shop knows well, to show instruments good on.
+---@param id halfsplit.Id
+---@return fun(table: halfsplit.Known)
+---@overload fun(table: halfsplit.Known)
+function known(id) end
+
+-- words: core/playbook/bind_role.c bind_words
+---The playbooks it is for come first: ids, folders or families; none: all.
+---@class (exact) halfsplit.Binding
+---@field [integer]? string
+---@field hookup string
+
+---Fills a role of playbooks with a hookup of this kit.
+---@param role string
+---@return fun(table: halfsplit.Binding)
+---@overload fun(table: halfsplit.Binding)
+function bind(role) end
 
 -- ---- the language ----
 
@@ -1028,11 +1340,12 @@ function cascade.harmonics_within(freq, from, to) end
 ---@return number
 function cascade.im3(tone, oip3) end
 
----Gives for each stage name linear_dbm level_dbm headroom_db noise_dbm_hz nf_db, and where held back limit (compressed or upstream) limited_by.
+---Gives for each stage name linear_dbm level_dbm headroom_db noise_dbm_hz nf_db, with a bandwidth noise_dbm snr_db, and where something limits it limit (compressed, upstream or noise) limited_by.
 ---@param stages halfsplit.Stage[]
 ---@param input halfsplit.Value
+---@param bandwidth? halfsplit.Value
 ---@return table<string, any>[]
-function cascade.levels(stages, input) end
+function cascade.levels(stages, input, bandwidth) end
 
 ---Gives if_hz high_side inverted image_hz; the difference unless it says sum.
 ---@param signal halfsplit.Value
@@ -1091,8 +1404,9 @@ function cascade.temperature_of_nf(nf) end
 ---Gives what cascade.levels gives, as a text.
 ---@param stages halfsplit.Stage[]
 ---@param input halfsplit.Value
+---@param bandwidth? halfsplit.Value
 ---@return string
-function cascade.text(stages, input) end
+function cascade.text(stages, input, bandwidth) end
 
 ---Gives gain_db factor nf_db kelvin, and where stated op1db_dbm ip1db_dbm, oip3_dbm iip3_dbm oip3_random_dbm.
 ---@param stages halfsplit.Stage[]
@@ -1604,6 +1918,15 @@ function uncertainty.combine(budget) end
 ---@param b halfsplit.Value[]
 ---@return number
 function uncertainty.correlation(a, b) end
+
+---Gives statement (pass, conditional pass, conditional fail or fail), conform, false_accept, false_reject, guard; U is standard.
+---@param limits string
+---@param value halfsplit.Value
+---@param u halfsplit.Value
+---@param rule? "simple"|"guarded"|"four-way"
+---@param factor? number
+---@return table<string, any>
+function uncertainty.decide(limits, value, u, rule, factor) end
 
 ---Gives ratio.
 ---@param shape halfsplit.Shape

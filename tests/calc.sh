@@ -57,11 +57,15 @@ is "calc json" 0 '{"value":106.98970004336019,"unit":"dBuV"}' calc --json 0 dBm 
 is "calc json of a plain number" 0 '{"value":2.5,"unit":""}' calc --json 5 / 2
 is "calc json with a prefix asked for" 0 '{"value":2300,"unit":"mV"}' calc --json 2 V + 300 mV in mV
 is "calc json with why" 0 '{"value":3,"unit":"dB","why":["20 dBm - 17 dBm = 3 dB"]}' calc --json --why 20 dBm - 17 dBm
-is "calc json with a note" 0 '{"value":0.2,"unit":"","note":"gamma"}' calc --json swr 1.5 as gamma
-is "calc json of an error" 2 '{"error":"0 W has no level in decibels","class":"domain","hint":"say what was read instead, such as a level below the noise"}' \
-	calc --json 0 W in dBm
+is "calc json without a note" 0 '{"value":0.2,"unit":""}' calc --json swr 1.5 as gamma
+is "calc json with a note" 0 \
+	'{"value":0.2,"unit":"","note":"gamma","why":["gamma = (SWR - 1)/(SWR + 1): 1.5 SWR = gamma 0.2"]}' calc --json --why swr 1.5 as gamma
+is "calc json of an error" 2 '{"error":"0 W has no level in decibels","class":"domain"}' calc --json 0 W in dBm
+is "calc json of an error and why" 2 \
+	'{"error":"0 W has no level in decibels","class":"domain","hint":"say what was read instead, such as a level below the noise"}' \
+	calc --json --why 0 W in dBm
 is "calc json without an expression" 2 \
-	'{"error":"calc needs an expression","class":"syntax","hint":"write it like halfsplit calc 0 dBm in dBuV at 50 ohm; --help shows more"}' \
+	'{"error":"calc needs an expression","class":"syntax"}' \
 	calc --json
 for pair in "syntax:3 dBm and" "unit:3 dBm + 3 dBm" "impedance:0 dBm in dBuV" "range:1e308 * 10" "table:1 m RG-213/U at 9 GHz" \
 	"null:0 dBm and 0 dBm at 180 deg" "domain:swr 0.5"; do
@@ -144,9 +148,10 @@ is "loss of a pad" 0 "$(printf '10 dB +/- 0.1 dB at 1 GHz\n  from 10 dB pad')" l
 is "loss of a hookup" 0 "$(printf '10.2 dB +/- 0.22 dB at 100 MHz\n  from K12 (RG-213/U, 3 m) + P10 (10 dB pad)')" loss "meter lead" --at 100MHz
 is "loss of a table" 0 "$(printf '1.06 dB +/- 0.2 dB at 225 MHz\n  from k.csv, u 0.2 dB assumed')" loss k.csv --at 225MHz
 is "loss of a Touchstone file" 0 "$(printf '1.06 dB +/- 0.2 dB at 225 MHz\n  from k.s2p, u 0.2 dB assumed')" loss k.s2p --at 225MHz
-is "loss json" 0 '{"loss_db":0.68,"uncertainty_db":0.2,"source":"k.csv, u 0.2 dB assumed"}' loss k.csv --at 100MHz --json
+is "loss json" 0 '{"loss_db":0.68,"uncertainty_db":0.2}' loss k.csv --at 100MHz --json
+is "loss json and why" 0 '{"loss_db":0.68,"uncertainty_db":0.2,"source":"k.csv, u 0.2 dB assumed"}' loss k.csv --at 100MHz --json --why
 is "loss json outside the table" 2 \
-	'{"error":"cable \"k.csv\": no loss known at 3.2 GHz: the table runs from 100 MHz to 400 MHz","class":"table","hint":"measure the part at that frequency and add the figure to the kit, or use another part"}' \
+	'{"error":"cable \"k.csv\": no loss known at 3.2 GHz: the table runs from 100 MHz to 400 MHz","class":"table"}' \
 	loss k.csv --at 3.2GHz --json
 refuses "loss outside a type's table" "the table runs from 10 MHz to 3 GHz" loss RG-213/U --length 1m --at 4GHz
 refuses "loss below the table" "the table runs from 100 MHz to 400 MHz" loss k.s2p --at 99MHz

@@ -54,6 +54,10 @@ expect "full disk under a run" 3 "could not be written" bash -c '"$@" >/dev/full
 	--transcript unseen.jsonl
 expect "file too large" 3 "large.jsonl" bash -c 'ulimit -f 12; "$@"' - "$halfsplit" run "$first" --unit a --by "Ada Wren" --answers whole.answers \
 	--transcript large.jsonl
+left=$top/tests/golden/garth-final/transcript.jsonl
+expect "leads left on" 0 "still joined pin lead at TP7" "$halfsplit" show "$left"
+expect "controls left turned" 0 "turned       the levelling link X4 stood unknown at the start; it now stands at off" "$halfsplit" show "$left"
+expect "the same as data" 0 '"joined":["pin lead at TP7","clamp at P1","power lead at J2"],"turned":["the levelling' "$halfsplit" show "$left" --as json
 expect "text report" 0 "REHEARSAL: answered without a person" "$halfsplit" show whole.jsonl --as text
 expect "report to a file" 0 '{"rehearsal":true,"unit":"LB-7"' bash -c '"$@" && cat report.json' - "$halfsplit" show whole.jsonl --as json -o report.json
 refuses "report over its transcript" 2 "written over its own transcript" "$halfsplit" show whole.jsonl -o whole.jsonl

@@ -96,7 +96,13 @@ fell/low-output.lua ~ /^step "lo-level"/,/^}/s/hookup = "tray lead"/hookup = "tr
 fell/low-output.lua ~ /^step "tp2-level"/,/^}/s/open = \{ "top-cover" \}/open = { "top-cove" }/ ~ top-cover
 fell/low-output.lua ~ /^step "tp2-level"/,/^}/s/power = "on"/power = "onn"/ ~ onn
 fell/low-output.lua ~ /^step "tp2-level"/,/^}/s/"power", at/"powr", at/ ~ did you mean "power"
-fell/low-output.lua ~ /^step "tp2-level"/,/^}/s/at = "TP2"/at = "TP22"/ ~ warning: no point "TP22" is declared
+fell/low-output.lua ~ /^step "tp1-level"/,/^}/s/at = "TP1"/at = "TP11"/ ~ warning: no point "TP11" is declared
+fell/low-output.lua ~ /^step "tp2-level"/,/^}/s/expect = "signal"/expect = "signl"/ ~ did you mean "signal"
+fell/family.lua ~ s/"lna", gain = "20 dB \+\/- 2 dB"/"lna", gain = "20 dBm +\/- 2 dB"/ ~ a gain is in dB
+fell/family.lua ~ s/lo_from = "TP4"/lo_from = "TP44"/ ~ did you mean "TP4"
+fell/family.lua ~ s/by = "band", ways/by = "bnad", ways/ ~ no control "bnad" is declared
+fell/family.lua ~ s/supply = "lna-feed", faults/supply = "lna-fed", faults/ ~ did you mean "lna-feed"
+fell/family.lua ~ s/faults = \{ weak = /faults = { week = / ~ did you mean "weak"
 fell/low-output.lua ~ s/with = \{ "w3-parted" \}/with = { "w3-prted" }/ ~ w3-parted
 fell/low-output.lua ~ s/makes = \{ "f1-out" \}/makes = { "f1out" }/ ~ f1-out
 fell/low-output.lua ~ s/uses = \{ loss = "filter-label" \}/uses = { loss = "filter-lable" }/ ~ filter-label
@@ -111,7 +117,7 @@ copse/family.lua ~ s/farads = "10 mF"/farad = "10 mF"/ ~ farads
 fell/family.lua ~ s/zones = \{$/zone = {/ ~ zones
 fell/family.lua ~ s/zone = "primary", title = "the mains lead"/zone = "primry", title = "the mains lead"/ ~ primary
 fell/family.lua ~ s/after = "top-cover", fixings/after = "top-covr", fixings/ ~ top-cover
-fell/family.lua ~ s/^point "D3"  \{/pont "D3"  {/ ~ point
+fell/family.lua ~ s/^point "D3"  \{/poin "D3"  {/ ~ point
 fell/family.lua ~ s/in ipairs\(sampled\)/in ipair(sampled)/ ~ ipairs
 fell/kit.lua ~ s/"K3", "LM1"/"K33", "LM1"/ ~ K3
 fell/kit.lua ~ s/^adapter "AD1"/adaptor "AD1"/ ~ adapter
@@ -119,10 +125,10 @@ fell/kit.lua ~ s/type = "RG-213\/U"/type = "RG-2133\/U"/ ~ RG-213/U
 fell/kit.lua ~ s/^pad "P6" \{ loss/pad "P6" { los/ ~ loss
 copse/kit.lua ~ s/    diode = \{ from/    diod = { from/ ~ diode
 # ---- values that are not right ----
-fell/low-output.lua ~ s/limits = "-43 dBm \+\/- 3 dB"/limits = "-43 V +\/- 3 V"/ ~ V
-fell/low-output.lua ~ s/limits = "-43 dBm \+\/- 3 dB"/limits = -43/ ~ unit
-fell/low-output.lua ~ s/limits = "-50 dBm \+\/- 3\.5 dB"/limits = "-50 dBm +\/- 3,5 dB"/ ~ 3.5
-fell/low-output.lua ~ s/limits = "8 V \+\/- 10 %"/limits = "8 V +\/- 10 %%"/ ~ %
+fell/low-output.lua ~ s/limits = "-13 dBm \+\/- 2 dB"/limits = "-13 V +\/- 2 V"/ ~ V
+fell/low-output.lua ~ s/limits = "-13 dBm \+\/- 2 dB"/limits = -13/ ~ unit
+fell/low-output.lua ~ s/limits = "-13 dBm \+\/- 1\.5 dB"/limits = "-13 dBm +\/- 1,5 dB"/ ~ 1.5
+fell/low-output.lua ~ s/limits = "100 ohm \+\/- 10 %"/limits = "100 ohm +\/- 10 %%"/ ~ %
 fell/low-output.lua ~ s/freq = "10 MHz"/freq = "10 MHx"/ ~ MHx
 fell/low-output.lua ~ s/freq = "10 MHz"/freq = 10/ ~ unit
 fell/low-output.lua ~ s/tries = 5,/tries = "five",/ ~ five

@@ -167,6 +167,45 @@ cmp closing.jsonl closed.jsonl || no "killed at its close" "other lines were add
 [ $? -eq 2 ] && grep -q "this run is closed" err.txt || no "killed at its close" "$(head -2 err.txt)"
 ok "killed at its close"
 
+# ---- kill -9 at every system call there is ----
+# Minutes, so only with HS_SLOW=1; a sanitizer's own calls would be most of them.
+swept() { # swept CALL N: killed as it makes that call for the Nth time
+	local name="kill at $1 $2" have came
+	rm -f sweep.jsonl
+	bash -c '"$@"; exit' - strace -o /dev/null -e "inject=$1:signal=KILL:when=$2" "$halfsplit" run "$top/examples/first.lua" --unit LB-7 \
+		--by "Ada Wren" --answers whole.answers --transcript sweep.jsonl >screen.txt 2>err.txt </dev/null
+	[ -s sweep.jsonl ] || { [ ! -s screen.txt ] || no "$name" "something is shown and nothing is on disk"; return; }
+	cmp -n "$(size sweep.jsonl)" sweep.jsonl whole.jsonl || no "$name" "the bytes are not those of the whole run"
+	have=$(answered sweep.jsonl)
+	"$halfsplit" audit sweep.jsonl >audit.txt 2>&1
+	if grep -q ': complete$' audit.txt; then
+		cmp -s sweep.jsonl whole.jsonl || no "$name" "it is called complete and is not"
+		return
+	fi
+	grep -qE ': (unfinished|torn)$' audit.txt || no "$name" "audit: $(head -2 audit.txt)"
+	[ "$(grep -c '^  wanted: ' screen.txt)" -le "$(grep -c '"kind":"asked"' sweep.jsonl)" ] || no "$name" "an answer that was acknowledged is not there"
+	came=$(come_to sweep.jsonl)
+	[ "${came#* }" = "$(next_step "$have")" ] || no "$name" "after the resume comes $came, and $(next_step "$have") was wanted"
+	if powered "$have" && [ "${came%% *}" = 0 ]; then no "$name" "the power state is unknown, and no gate is asked"; fi
+}
+if [ -n "${HS_SLOW:-}" ] && command -v strace >/dev/null && ! grep -aq __asan_init "$halfsplit"; then
+	begin
+	rm -f sweep.jsonl
+	strace -o calls.txt "$halfsplit" run "$top/examples/first.lua" --unit LB-7 --by "Ada Wren" --answers whole.answers \
+		--transcript sweep.jsonl >screen.txt 2>err.txt </dev/null
+	cmp sweep.jsonl whole.jsonl || no "every call" "the traced run is another"
+	sed -nE 's/^([a-z0-9_]+)\(.*/\1/p' calls.txt | grep -vE '^(execve|exit_group)$' | sort | uniq -c >counts.txt
+	total=0
+	while read -r count call; do
+		for ((n = 1; n <= count; n++)); do
+			swept "$call" $n
+			total=$((total + 1))
+		done
+	done <counts.txt
+	[ $total -gt 100 ] || no "every call" "only $total were found"
+	ok "kill -9 at each of $total system calls"
+fi
+
 # ---- short and interrupted writes go on ----
 for fault in write:5:short write:5:intr fdatasync:5:intr; do
 	begin

@@ -10,13 +10,13 @@ refuses "a playbook is no family" 2 "this is a playbook, and a family was wanted
 refuses "two families" 2 "run takes PLAYBOOK" "$halfsplit" run --freehand garth fell
 
 # ---- pause and resume ----
-head -13 "$top/tests/golden/free-garth/in.answers" >part.answers
+head -13 "$top/tests/golden/free-garth/in.answers" | sed "s/stands.alc: on/stands.alc: unknown/" >part.answers
 expect "a freehand run pauses" 4 "halfsplit resume" "$halfsplit" run --freehand garth --unit G-1 --by "Ida Brandt" --answers part.answers --transcript g.jsonl
 expect "it is audited" 0 "every decision derives again" "$halfsplit" audit g.jsonl
 next=$(tail -2 g.jsonl | head -1 | sed -n 's/.*"ask":"\([^"]*\)".*/\1/p')
 printf '%s\n' "gate/off/unkeyed: unkeyed" "gate/off/switch: off" "!redo" "free/4: saw smoke marks at Q3" "free/5: b q3" \
 	"free/6: find q3: burnt" \
-	"home/set.band: done" "home/set.pad: done" "home/set.alc: done" >more.answers
+	"home/set.band: done" "home/set.pad: done" >more.answers
 expect "it is resumed" 0 "Found: q3" "$halfsplit" resume g.jsonl --by "Ben Holt" --answers more.answers
 [ -n "$next" ] || no "it is resumed" "nothing was asked at the pause"
 expect "and audited whole" 0 "complete" "$halfsplit" audit g.jsonl
@@ -55,7 +55,7 @@ echo "ok a tail cut anywhere is unfinished, never wrong"
 # The machine died behind the answer: what follows from it is derived again.
 answered=$(grep -n '"text":"b q3"' g.jsonl | cut -d: -f1)
 head -"$answered" g.jsonl >died.jsonl
-printf '%s\n' "free/6: find q3: burnt" "gate/off/unkeyed: unkeyed" "gate/off/switch: off" "home/set.band: done" "home/set.pad: done" "home/set.alc: done" >end.answers
+printf '%s\n' "free/6: find q3: burnt" "gate/off/unkeyed: unkeyed" "gate/off/switch: off" "home/set.band: done" "home/set.pad: done" >end.answers
 expect "and goes on where it died" 0 "Found: q3" "$halfsplit" resume died.jsonl --by "Ben Holt" --answers end.answers
 expect "and is audited whole" 0 "complete" "$halfsplit" audit died.jsonl
 grep -q '"implicates":\["q3"\]' died.jsonl || no "it goes on where it died" "what follows from the last answer is not there"

@@ -123,4 +123,16 @@ export HALFSPLIT_PLAYBOOKS=$work/odd
 listed "an odd name is no id" ""
 expect "but it is shown" 0 '$(touch owned) `x`' "$halfsplit" list
 [ -e owned ] && no "but it is shown" "the name was run"
+
+# ---- files that take long, together ----
+if [ -n "${HS_SLOW:-}" ]; then
+	mkdir -p many/x
+	for i in $(seq 100 400); do
+		printf 'playbook { id = "x/loop%s", title = "l", family = "F", first = { "Stop." } }\nwhile true do end\n' "$i" >"many/x/loop$i.lua"
+	done
+	export HALFSPLIT_PLAYBOOKS=$work/many
+	expect "the first is read" 0 "cannot be run: loop100.lua:2: the playbook used up its" "$halfsplit" list
+	grep -q "nothing is known of it, because the files before it took more than 10 s to read" out.txt || no "the last is not read" "nothing says so"
+	[ "$(grep -c '^  x/loop' out.txt)" = 301 ] || no "the last is not read" "not every file is named"
+fi
 exit $bad

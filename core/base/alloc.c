@@ -133,10 +133,13 @@ char *hs_arena_printf(hs_arena *arena, const char *format, ...)
 	va_list args, again;
 	va_start(args, format);
 	va_copy(again, args);
-	int length = vsnprintf(NULL, 0, format, args);
+	char shorter[128];
+	int length = vsnprintf(shorter, sizeof shorter, format, args);
 	va_end(args);
 	char *text = hs_arena_alloc(arena, length < 0 ? 1 : (size_t)length + 1);
-	if (length > 0)
+	if (length > 0 && (size_t)length < sizeof shorter)
+		memcpy(text, shorter, (size_t)length);
+	else if (length > 0)
 		vsnprintf(text, (size_t)length + 1, format, again);
 	va_end(again);
 	return text;

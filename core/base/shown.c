@@ -3,12 +3,37 @@
 #include "halfsplit/base/text.h"
 #include "utf8.h"
 
-static bool drives_terminal(uint32_t code)
+typedef struct range {
+	uint32_t first, last;
+} range;
+
+/*
+ * What drives a terminal or turns text round, and what shows nothing at all, so that two texts that look alike would not
+ * be (Unicode's Default_Ignorable_Code_Point, with the separators and the marks of annotation).
+ */
+static const range unseen[] = {
+	{0x0000, 0x001F},   {0x007F, 0x009F},   {0x00AD, 0x00AD},   {0x034F, 0x034F},   {0x061C, 0x061C},
+	{0x115F, 0x1160},   {0x17B4, 0x17B5},   {0x180B, 0x180F},   {0x200B, 0x200F},   {0x2028, 0x202E},
+	{0x2060, 0x206F},   {0x3164, 0x3164},   {0xFE00, 0xFE0F},   {0xFEFF, 0xFEFF},   {0xFFA0, 0xFFA0},
+	{0xFFF0, 0xFFFB},   {0x1BCA0, 0x1BCA3}, {0x1D173, 0x1D17A}, {0xE0000, 0xE0FFF},
+};
+
+static bool in_ranges(const range *ranges, size_t count, uint32_t code)
 {
-	return code < 0x20 || (code >= 0x7F && code <= 0x9F)         /* C0, DEL, C1 */
-	       || code == 0x061C || code == 0x200E || code == 0x200F /* direction marks */
-	       || (code >= 0x2028 && code <= 0x202E)                 /* separators, embeddings, overrides */
-	       || (code >= 0x2066 && code <= 0x2069);                /* isolates */
+	size_t low = 0, high = count;
+	while (low < high) {
+		size_t middle = low + (high - low) / 2;
+		if (code > ranges[middle].last)
+			low = middle + 1;
+		else
+			high = middle;
+	}
+	return low < count && code >= ranges[low].first;
+}
+
+static bool is_unseen(uint32_t code)
+{
+	return (code < 0x20 || code >= 0x7F) && in_ranges(unseen, sizeof unseen / sizeof *unseen, code);
 }
 
 void hs_buf_shown(hs_buf *buf, const char *text, bool keep_newlines)
@@ -23,8 +48,8 @@ void hs_buf_shown(hs_buf *buf, const char *text, bool keep_newlines)
 			size = 1;
 		} else if (code == '\n') {
 			hs_buf_str(buf, keep_newlines ? "\n" : "\\n");
-		} else if (drives_terminal(code)) {
-			hs_buf_printf(buf, code < 0x80 ? "\\x%02x" : "\\u%04x", (unsigned)code);
+		} else if (is_unseen(code)) {
+			hs_buf_printf(buf, code < 0x80 ? "\\x%02x" : code < 0x10000 ? "\\u%04x" : "\\U%08x", (unsigned)code);
 		} else {
 			hs_buf_add(buf, text, size);
 		}
@@ -32,10 +57,6 @@ void hs_buf_shown(hs_buf *buf, const char *text, bool keep_newlines)
 		left -= size;
 	}
 }
-
-typedef struct range {
-	uint32_t first, last;
-} range;
 
 /* Marks that sit on the character before them, and characters of no width (Unicode general categories Mn, Me, Cf). */
 static const range no_width[] = {
@@ -81,19 +102,6 @@ static const range wide[] = {
 	{0x1F680, 0x1F6C5}, {0x1F6CC, 0x1F6CC}, {0x1F6D0, 0x1F6D2}, {0x1F6D5, 0x1F6DF}, {0x1F6EB, 0x1F6EC},
 	{0x1F6F4, 0x1F6FC}, {0x1F7E0, 0x1F7F0}, {0x1F90C, 0x1F9FF}, {0x1FA70, 0x1FAFF}, {0x20000, 0x3FFFD},
 };
-
-static bool in_ranges(const range *ranges, size_t count, uint32_t code)
-{
-	size_t low = 0, high = count;
-	while (low < high) {
-		size_t middle = low + (high - low) / 2;
-		if (code > ranges[middle].last)
-			low = middle + 1;
-		else
-			high = middle;
-	}
-	return low < count && code >= ranges[low].first;
-}
 
 static size_t code_columns(uint32_t code)
 {

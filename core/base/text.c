@@ -6,6 +6,9 @@
 #include "halfsplit/base/alloc.h"
 #include "utf8.h"
 
+/* What most printed pieces fit in, so that they are printed once and not measured first. */
+enum { COMMON_LENGTH = 40 };
+
 /* Makes room for `more` bytes and the NUL behind them. */
 static void buf_room(hs_buf *buf, size_t more)
 {
@@ -41,6 +44,18 @@ void hs_buf_add(hs_buf *buf, const char *data, size_t length)
 	buf->data[buf->length] = '\0';
 }
 
+char *hs_buf_space(hs_buf *buf, size_t most)
+{
+	buf_room(buf, most);
+	return buf->data + buf->length;
+}
+
+void hs_buf_taken(hs_buf *buf, size_t length)
+{
+	buf->length += length;
+	buf->data[buf->length] = '\0';
+}
+
 void hs_buf_str(hs_buf *buf, const char *text)
 {
 	hs_buf_add(buf, text, strlen(text));
@@ -55,12 +70,14 @@ void hs_buf_vprintf(hs_buf *buf, const char *format, va_list args)
 {
 	va_list again;
 	va_copy(again, args);
-	int length = vsnprintf(NULL, 0, format, args);
-	buf_room(buf, length > 0 ? (size_t)length : 0);
-	if (length > 0) {
+	buf_room(buf, COMMON_LENGTH);
+	size_t room = buf->room - buf->length;
+	int length = vsnprintf(buf->data + buf->length, room, format, args);
+	if (length > 0 && (size_t)length >= room) {
+		buf_room(buf, (size_t)length);
 		vsnprintf(buf->data + buf->length, (size_t)length + 1, format, again);
-		buf->length += (size_t)length;
 	}
+	buf->length += length > 0 ? (size_t)length : 0;
 	buf->data[buf->length] = '\0';
 	va_end(again);
 }

@@ -5,12 +5,12 @@
 #include "past.h"
 
 /* Builds from the sources, which are there already, and checks what was built. */
-static void build_once(hs_bench *bench, const char *word, bool rough)
+static void build_once(hs_bench *bench, const char *word, hs_exactness places)
 {
 	hs_error ignored = {0}; /* what went wrong is among the problems too */
 	if (bench->kit_sources)
-		bench->kit = (rough ? hs_kit_load_rough : hs_kit_load)(bench->kit_sources, &bench->problems, &ignored);
-	bench->book = (rough ? hs_book_open_rough : hs_book_open)(bench->playbook_sources, bench->kit, &bench->problems, &ignored);
+		bench->kit = hs_kit_load(bench->kit_sources, places, &bench->problems, &ignored);
+	bench->book = hs_book_open(bench->playbook_sources, bench->kit, places, &bench->problems, &ignored);
 	bench->playbook = bench->book ? hs_book_playbook(bench->book) : NULL;
 	if (word && !hs_is_path(word) && bench->playbook && bench->playbook->id &&
 	    strcmp(bench->playbook->id, word) != 0)
@@ -37,7 +37,7 @@ static void build_freehand(hs_bench *bench)
 {
 	hs_error ignored = {0};
 	if (bench->kit_sources)
-		bench->kit = hs_kit_load(bench->kit_sources, &bench->problems, &ignored);
+		bench->kit = hs_kit_load(bench->kit_sources, HS_PLACES_EXACT, &bench->problems, &ignored);
 	if (bench->playbook_sources)
 		bench->book = hs_book_open_family(bench->playbook_sources, bench->kit, &bench->problems, &ignored);
 	bench->playbook = bench->book ? hs_book_playbook(bench->book) : NULL;
@@ -51,7 +51,7 @@ static void build_freehand(hs_bench *bench)
 /* Most playbooks that are run are clean; one that is not is built again, for the exact lines of what is wrong. */
 static void build(hs_bench *bench, const char *word)
 {
-	build_once(bench, word, true);
+	build_once(bench, word, HS_PLACES_ROUGH);
 	if (bench->problems.count == 0)
 		return;
 	hs_book_free(bench->book);
@@ -60,7 +60,7 @@ static void build(hs_bench *bench, const char *word)
 	bench->book = NULL;
 	bench->kit = NULL;
 	bench->problems = (hs_problems){0};
-	build_once(bench, word, false);
+	build_once(bench, word, HS_PLACES_EXACT);
 }
 
 bool hs_bench_load(hs_bench *bench, const hs_folders *folders, const char *word, const char *playbook_path,
@@ -182,6 +182,18 @@ static void note_unbound(hs_names *names, const char *name, const hs_hookup *hoo
 	names->items[names->count++] = name;
 }
 
+static const char *known_of(hs_measurand reads)
+{
+	switch (reads) {
+	case HS_READS_POWER: return "a known source of power";
+	case HS_READS_VOLTS: return "a known source of volts";
+	case HS_READS_AC_VOLTS: return "a known source of AC volts";
+	case HS_READS_OHMS: return "a known resistance";
+	case HS_READS_FREQUENCY: return "a known frequency";
+	default: return "a known source of what is read";
+	}
+}
+
 size_t hs_bench_unbound(const hs_bench *bench, hs_buf *out)
 {
 	hs_names names = {0};
@@ -190,6 +202,9 @@ size_t hs_bench_unbound(const hs_bench *bench, hs_buf *out)
 		const hs_step *step = &playbook->steps[i];
 		if (step->inject.given)
 			note_unbound(&names, step->inject.hookup_name, step->inject.hookup);
+		note_unbound(&names, step->through_name, step->through);
+		if (step->leads == HS_LEADS_PROVE && !step->known && step->readings[0].hookup)
+			note_unbound(&names, known_of(step->readings[0].reads), NULL);
 		for (size_t j = 0; j < step->reading_count; j++)
 			note_unbound(&names, step->readings[j].hookup_name, step->readings[j].hookup);
 	}

@@ -67,7 +67,7 @@ static void print_json(const hs_worked *worked, bool why)
 	hs_json_open_object(&w, NULL);
 	hs_json_put_number(&w, "value", worked->value);
 	hs_json_put_string(&w, "unit", worked->unit);
-	if (*worked->note)
+	if (why && *worked->note)
 		hs_json_put_string(&w, "note", worked->note);
 	if (why) {
 		hs_json_open_array(&w, "why");
@@ -117,7 +117,7 @@ static int calculate(int count, char **words, bool why, bool json)
 	}
 	int status = HS_EXIT_GOOD;
 	if (!hs_expression_work(text.data, text.length, &worked, &fault, &error)) {
-		status = json ? hs_cli_fail_json(&error, hs_fault_name(fault)) : hs_cli_fail(&error);
+		status = json ? hs_cli_fail_json(&error, hs_fault_name(fault), why) : hs_cli_fail(&error);
 	} else {
 		if (json)
 			print_json(&worked, why);
@@ -153,7 +153,7 @@ static int refuse(const char *sentence, const char *hint, bool json)
 	hs_error error = {0};
 	hs_fail(&error, HS_BAD_INPUT, "%s", sentence);
 	hs_fail_hint(&error, "%s", hint);
-	return json ? hs_cli_fail_json(&error, hs_fault_name(HS_FAULT_SYNTAX)) : hs_cli_fail(&error);
+	return json ? hs_cli_fail_json(&error, hs_fault_name(HS_FAULT_SYNTAX), false) : hs_cli_fail(&error);
 }
 
 typedef struct request {
@@ -163,7 +163,7 @@ typedef struct request {
 
 static const hs_option options[] = {
     {"why", 0, NULL, "each formula used, with its numbers", offsetof(request, why)},
-    {"json", 0, NULL, "the result as data: {\"value\",\"unit\"}, or {\"error\",\"class\"}", offsetof(request, json)},
+    {"json", 0, NULL, "the result as data: {\"value\",\"unit\"}, or {\"error\",\"class\"}; with --why more", offsetof(request, json)},
     {"file", 'f', "FILE", "runs a Lua file with the measurement library and prints what it returns",
      offsetof(request, file)},
 };
@@ -212,7 +212,8 @@ const hs_command hs_command_calc = {
         "  swr 1.8 through 1.5 dB          swr 1.8 behind 1.5 dB          75 ohm as swr at 50 ohm\n"
         "  -100 dBm in 10 kHz as dBm/Hz    noise floor in 10 kHz with 6 dB   noise of 1 kohm in 10 kHz\n"
         "  3 dB as ratio                   voltage ratio 2 as dB          10 m RG-213/U at 145 MHz\n"
-        "  emf 1 V as pd                   emf 1 V from 50 ohm into 75 ohm\n"
+        "  emf 1 V as pd                   emf 1 V from 50 ohm into 75 ohm   12 V over 50 ohm as A\n"
+        "  50 W forward, 2 W reflected     -50 dBm in dBc from 10 dBm     50 ohm parallel 75 ohm\n"
         "\"and\" adds powers, unless a phase is given. \"through\" is a load as seen through a line, \"behind\" the "
         "load\n"
         "behind the line it was seen through. No impedance is ever assumed. Classes of error in --json: syntax, unit,\n"

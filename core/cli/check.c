@@ -12,12 +12,13 @@ static void print_counts(const char *path, const hs_bench *bench, hs_buf *out)
 	else
 		hs_buf_printf(out, ": %zu error%s, %zu warning%s\n", errors, errors == 1 ? "" : "s", warnings,
 		              warnings == 1 ? "" : "s");
-	if (bench->kit || !bench->playbook)
+	if (!bench->playbook)
 		return;
 	hs_buf names;
 	hs_buf_init(&names);
 	if (hs_bench_unbound(bench, &names)) {
-		hs_buf_str(out, "  no kit was given, so these hookups are not bound and their levels not checked: ");
+		hs_buf_str(out, bench->kit ? "  these roles are not bound to the kit, and their levels not checked (halfsplit prepare): "
+		                           : "  no kit was given, so these hookups are not bound and their levels not checked: ");
 		hs_buf_shown(out, names.data, false);
 		hs_buf_char(out, '\n');
 	}

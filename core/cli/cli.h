@@ -33,8 +33,19 @@ typedef struct hs_command {
 
 #define HS_OPTIONS(array) .options = (array), .option_count = sizeof(array) / sizeof *(array)
 
-extern const hs_command hs_command_run, hs_command_resume, hs_command_audit, hs_command_show, hs_command_check,
-    hs_command_list, hs_command_new, hs_command_draft, hs_command_calc, hs_command_loss, hs_command_completion;
+extern const hs_command hs_command_run;
+extern const hs_command hs_command_resume;
+extern const hs_command hs_command_audit;
+extern const hs_command hs_command_show;
+extern const hs_command hs_command_check;
+extern const hs_command hs_command_list;
+extern const hs_command hs_command_prepare;
+extern const hs_command hs_command_prove;
+extern const hs_command hs_command_new;
+extern const hs_command hs_command_draft;
+extern const hs_command hs_command_calc;
+extern const hs_command hs_command_loss;
+extern const hs_command hs_command_completion;
 
 /* All commands, in the order in which they are told of; main.c. */
 extern const hs_command *const hs_commands[];
@@ -50,8 +61,8 @@ bool hs_cli_options(const hs_command *command, void *request, int argc, char **a
 /* Tells the user on stderr and gives the exit status that belongs to the error. */
 int hs_cli_fail(const hs_error *error);
 
-/* The same for a program: {"error","class"} on stdout. */
-int hs_cli_fail_json(const hs_error *error, const char *name);
+/* The same for a program: {"error","class"} on stdout, with "hint" when `why`. */
+int hs_cli_fail_json(const hs_error *error, const char *name, bool why);
 
 /* A line on stderr: "halfsplit: ..." */
 void hs_cli_say(const char *format, ...) __attribute__((format(printf, 1, 2)));

@@ -132,28 +132,50 @@ bool hs_is_path(const char *word)
 	return length >= 4 && strcmp(word + length - 4, ".lua") == 0;
 }
 
+/*
+ * The file of a playbook in this folder, found as a walk would find it: links are not followed, what begins with a dot
+ * is not looked at. NULL when the folder does not hold it.
+ */
+static const char *held_in(hs_folders *folders, const char *folder, const char *word)
+{
+	const char *path = hs_arena_printf(folders->arena, "%s/%s.lua", folder, word);
+	struct stat info;
+	int depth = 0;
+	for (const char *at = word;; depth++) {
+		size_t length = strcspn(at, "/");
+		if (length == 0 || *at == '.' || depth > DEEPEST)
+			return NULL;
+		bool last = at[length] == '\0';
+		size_t used = strlen(folder) + 1 + (size_t)(at - word) + length;
+		const char *here = last ? path : hs_arena_strn(folders->arena, path, used);
+		if (lstat(here, &info) != 0 || !(last ? S_ISREG(info.st_mode) : S_ISDIR(info.st_mode)))
+			return NULL;
+		if (last)
+			return path;
+		at += length + 1;
+	}
+}
+
 const char *hs_playbook_path(hs_folders *folders, const char *word, hs_error *error)
 {
 	if (hs_is_path(word))
 		return word;
-	hs_shelf shelf;
-	hs_shelf_read(folders, &shelf);
 	const char *found = NULL;
-	for (size_t i = 0; i < shelf.count; i++) {
-		if (strcmp(shelf.items[i].name, word) != 0)
-			continue;
-		if (found) {
-			hs_fail(error, HS_BAD_INPUT, "two files hold the playbook \"%s\": %s and %s", word, found,
-			        shelf.items[i].path);
+	for (size_t i = 0; i < folders->count; i++) {
+		const char *held = held_in(folders, folders->items[i], word);
+		if (held && found) {
+			hs_fail(error, HS_BAD_INPUT, "two files hold the playbook \"%s\": %s and %s", word, found, held);
 			hs_fail_hint(error, "give the path of the one that is meant, or take the other away");
-			hs_shelf_free(&shelf);
 			return NULL;
 		}
-		found = shelf.items[i].path;
+		found = held ? held : found;
 	}
-	if (!found)
+	if (!found) {
+		hs_shelf shelf;
+		hs_shelf_read(folders, &shelf);
 		no_such(folders, &shelf, word, error);
-	hs_shelf_free(&shelf);
+		hs_shelf_free(&shelf);
+	}
 	return found;
 }
 

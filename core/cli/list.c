@@ -1,8 +1,11 @@
 /* halfsplit list: the playbooks in the library folders, by family and symptom. */
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 #include "bench.h"
 #include "halfsplit/json/json.h"
+
+enum { SECONDS_MOST = 10 }; /* of processor time, for all files together */
 
 /* Something with an id and words: an entry, a suspect, a finding. */
 typedef struct told {
@@ -172,14 +175,31 @@ static void note_twins(hs_arena *arena, listing *all)
 			}
 }
 
+/* Each file is bounded for itself; thousands that loop would still keep somebody waiting who only wants a list. */
+static bool time_is_up(const struct timespec *since)
+{
+	struct timespec now;
+	clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
+	return now.tv_sec - since->tv_sec > SECONDS_MOST;
+}
+
 static void gather(hs_folders *folders, const request *given, listing *out)
 {
 	hs_shelf shelf;
 	listing all = {0};
+	struct timespec since;
+	clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &since);
 	hs_shelf_read(folders, &shelf);
 	for (size_t i = 0; i < shelf.count; i++) {
 		all.items = hs_grow(all.items, &all.room, all.count + 1, sizeof *all.items);
-		all.count += take_file(folders, &shelf.items[i], &all.items[all.count]);
+		listed *item = &all.items[all.count];
+		if (!time_is_up(&since)) {
+			all.count += take_file(folders, &shelf.items[i], item);
+			continue;
+		}
+		*item = (listed){.name = shelf.items[i].name, .path = shelf.items[i].path, .errors = 1};
+		item->problem = hs_arena_printf(folders->arena, "nothing is known of it, because the files before it took more than %d s to read", SECONDS_MOST);
+		all.count++;
 	}
 	note_twins(folders->arena, &all);
 	for (size_t i = 0; i < all.count; i++)

@@ -15,7 +15,7 @@
 
 typedef struct request {
 	const char *cable, *at, *kit, *length;
-	bool json;
+	bool json, why;
 	double freq_hz, length_m; /* length_m 0: not given */
 	hs_arena *arena;
 	hs_fault fault; /* of the next failure */
@@ -208,7 +208,7 @@ static bool kit_loss(request *r, hs_folders *folders, hs_error *error)
 	bool good = true;
 	if (path) {
 		sources = hs_sources_from_disk(path, NULL, 0, error);
-		kit = sources ? hs_kit_load(sources, &problems, error) : NULL;
+		kit = sources ? hs_kit_load(sources, HS_PLACES_EXACT, &problems, error) : NULL;
 		if (sources)
 			hs_problems_quote(&problems, sources);
 		hs_problems_sort(&problems);
@@ -253,7 +253,8 @@ static void print_loss(const request *r)
 		hs_json_open_object(&w, NULL);
 		hs_json_put_number(&w, "loss_db", r->loss_db);
 		hs_json_put_number(&w, "uncertainty_db", r->u_db);
-		hs_json_put_string(&w, "source", r->source.data);
+		if (r->why)
+			hs_json_put_string(&w, "source", r->source.data);
 		hs_json_close_object(&w);
 	} else {
 		hs_quantity_print(&out, (hs_quantity){r->loss_db, HS_DB}, -1);
@@ -273,8 +274,8 @@ static const hs_option options[] = {
     {"at", 0, "FREQ", "the frequency, such as 145MHz", offsetof(request, at)},
     {"kit", 0, "FILE", "the shop's kit; else $HALFSPLIT_KIT, else ./kit.lua", offsetof(request, kit)},
     {"length", 0, "L", "how long a generic type is, such as 3m", offsetof(request, length)},
-    {"json", 0, NULL, "the loss as data: {\"loss_db\",\"uncertainty_db\",\"source\"}, or {\"error\",\"class\"}",
-     offsetof(request, json)},
+    {"json", 0, NULL, "the loss as data: {\"loss_db\",\"uncertainty_db\"}, or {\"error\",\"class\"}", offsetof(request, json)},
+    {"why", 0, NULL, "where it comes from, in the data too; as text it is always told", offsetof(request, why)},
 };
 
 static int run(const hs_command *command, int argc, char **argv)
@@ -291,7 +292,7 @@ static int run(const hs_command *command, int argc, char **argv)
 	if (find_loss(&r, &error))
 		print_loss(&r);
 	else
-		status = r.json ? hs_cli_fail_json(&error, hs_fault_name(r.fault)) : hs_cli_fail(&error);
+		status = r.json ? hs_cli_fail_json(&error, hs_fault_name(r.fault), r.why) : hs_cli_fail(&error);
 	hs_buf_free(&r.source);
 	hs_arena_free(r.arena);
 	return status;

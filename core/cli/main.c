@@ -6,8 +6,19 @@
 #include "halfsplit/record/journal.h"
 
 const hs_command *const hs_commands[] = {
-    &hs_command_run,  &hs_command_resume, &hs_command_audit, &hs_command_show, &hs_command_check,      &hs_command_list,
-    &hs_command_new,  &hs_command_draft,  &hs_command_calc,  &hs_command_loss, &hs_command_completion,
+    &hs_command_run,
+    &hs_command_resume,
+    &hs_command_audit,
+    &hs_command_show,
+    &hs_command_check,
+    &hs_command_list,
+    &hs_command_prepare,
+    &hs_command_prove,
+    &hs_command_new,
+    &hs_command_draft,
+    &hs_command_calc,
+    &hs_command_loss,
+    &hs_command_completion,
 };
 #define COMMANDS (sizeof hs_commands / sizeof *hs_commands)
 const size_t hs_command_count = COMMANDS;

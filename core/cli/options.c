@@ -32,7 +32,7 @@ int hs_cli_fail(const hs_error *error)
 	return hs_code_exit(error->code);
 }
 
-int hs_cli_fail_json(const hs_error *error, const char *name)
+int hs_cli_fail_json(const hs_error *error, const char *name, bool why)
 {
 	hs_buf out;
 	hs_json_writer w;
@@ -41,7 +41,7 @@ int hs_cli_fail_json(const hs_error *error, const char *name)
 	hs_json_open_object(&w, NULL);
 	hs_json_put_string(&w, "error", error->message);
 	hs_json_put_string(&w, "class", name);
-	if (*error->hint)
+	if (why && *error->hint)
 		hs_json_put_string(&w, "hint", error->hint);
 	hs_json_close_object(&w);
 	hs_buf_char(&out, '\n');

@@ -10,6 +10,9 @@ typedef struct hs_resuming {
 	const hs_replay_result *result;
 	hs_journal *journal;
 	hs_sitting sitting;
+	hs_sources *kit_sources;
+	hs_kit *kit; /* this shop's as it is now: only for the programs by which its instruments are read */
+	const char *kit_path;
 	bool repaired;
 	hs_journal_repaired repair;
 } hs_resuming;
@@ -116,12 +119,30 @@ static void tell_closed(hs_resuming *resuming)
 	hs_drive_sheet(seat, resuming->journal);
 }
 
-static int resume_it(hs_resuming *resuming, const char *path, const char *by, const char *answers)
+/*
+ * A transcript may come from another shop, and the kit in it too: it never says what is run here. A program named in it is offered
+ * where this shop's own kit names the same.
+ */
+static bool load_programs(hs_resuming *resuming, const char *given, hs_error *error)
+{
+	const char *path = given ? given : getenv("HALFSPLIT_KIT");
+	hs_problems problems = {0};
+	if (!path || !*path || resuming->sitting.answers)
+		return true;
+	resuming->kit_path = path;
+	resuming->kit_sources = hs_sources_from_disk(path, NULL, 0, error);
+	resuming->kit = resuming->kit_sources ? hs_kit_load(resuming->kit_sources, HS_PLACES_EXACT, &problems, error) : NULL;
+	bool good = resuming->kit && hs_problems_clean(&problems, error);
+	hs_problems_free(&problems);
+	return good;
+}
+
+static int resume_it(hs_resuming *resuming, const char *path, const char *by, const char *answers, const char *kit)
 {
 	hs_error error = {0};
 	if ((by && !hs_cli_name_fine(by, "the name given with --by", &error)) ||
 	    !hs_sitting_prepare(&resuming->sitting, answers, &error) || !reopen(resuming, path, &error) ||
-	    !may_answer(resuming, path, &error) ||
+	    !may_answer(resuming, path, &error) || !load_programs(resuming, kit, &error) ||
 	    !hs_sitting_open(&resuming->sitting, epoch(resuming->result), &error) || !mend(resuming, &error))
 		return hs_cli_fail(&error);
 	tell(resuming);
@@ -132,6 +153,8 @@ static int resume_it(hs_resuming *resuming, const char *path, const char *by, co
 	hs_engine *engine = resuming->result->engine;
 	hs_seat *seat = resuming->sitting.seat;
 	seat->screen.serial = resuming->result->opening->unit;
+	if (resuming->kit)
+		hs_sitting_programs(&resuming->sitting, resuming->kit, resuming->kit_path);
 	char *name = hs_strdup(by ? by : hs_engine_by(engine));
 	hs_event event = {.kind = HS_EVENT_RESUME, .text = "", .by = hs_trim(name)};
 	hs_taken taken;
@@ -145,11 +168,12 @@ static int resume_it(hs_resuming *resuming, const char *path, const char *by, co
 }
 
 typedef struct request {
-	const char *by, *answers;
+	const char *by, *answers, *kit;
 } request;
 
 static const hs_option options[] = {
     {"by", 0, "NAME", "who is at the bench now; the last person unless given", offsetof(request, by)},
+    {"kit", 0, "FILE", "this shop's kit, for the programs by which its instruments are read; else $HALFSPLIT_KIT", offsetof(request, kit)},
     {"answers", 0, "FILE", "go on with a rehearsal: the answers come from this file", offsetof(request, answers)},
 };
 
@@ -160,9 +184,11 @@ static int run(const hs_command *command, int argc, char **argv)
 	if (!hs_cli_options(command, &given, argc, argv, &first, &status))
 		return status;
 	hs_resuming resuming = {0};
-	status = resume_it(&resuming, argv[first], given.by, given.answers);
+	status = resume_it(&resuming, argv[first], given.by, given.answers, given.kit);
 	hs_journal_close(resuming.journal);
 	hs_sitting_free(&resuming.sitting);
+	hs_kit_free(resuming.kit);
+	hs_sources_free(resuming.kit_sources);
 	hs_replay_free(resuming.replay);
 	hs_bench_free(&resuming.bench);
 	return status;

@@ -24,6 +24,7 @@ typedef struct hs_running {
 	hs_sitting sitting;
 	hs_engine *engine;
 	hs_journal *journal;
+	const char *kit_path; /* of a kit that the user named; NULL otherwise */
 	hs_buf unit, by, path;
 	char run[33], utc[HS_STAMP_ROOM];
 	int64_t mono_ms;
@@ -53,6 +54,7 @@ static bool load(hs_running *running, const hs_request *request, hs_error *error
 		return false;
 	bool named;
 	const char *kit = hs_kit_path(&running->folders, request->kit, path, &named);
+	running->kit_path = named ? kit : NULL;
 	return hs_bench_load(&running->bench, &running->folders, request->playbook, path, kit, error);
 }
 
@@ -77,9 +79,10 @@ static bool all_bound(const hs_bench *bench, hs_error *error)
 	size_t count = hs_bench_unbound(bench, &names);
 	if (count) {
 		hs_fail(error, HS_BAD_INPUT, "the playbook asks for hookups that no kit gives: %s", names.data);
-		hs_fail_hint(error, "%s",
-		             bench->kit ? "declare them in the kit"
-		                        : "name this shop's kit with --kit FILE or HALFSPLIT_KIT");
+		if (bench->kit)
+			hs_fail_hint(error, "halfsplit prepare %s says what they must be, and binds them to the kit", bench->playbook->id);
+		else
+			hs_fail_hint(error, "name this shop's kit with --kit FILE or HALFSPLIT_KIT");
 	}
 	hs_buf_free(&names);
 	return !count;
@@ -236,6 +239,8 @@ static int run_it(hs_running *running, const hs_request *request)
 		return HS_EXIT_PAUSED;
 	}
 	running->sitting.seat->screen.serial = running->unit.data;
+	if (running->kit_path)
+		hs_sitting_programs(&running->sitting, running->bench.kit, running->kit_path);
 	if (!make_journal(running, request->transcript, &error) || !begin(running, &error))
 		return hs_cli_fail(&error);
 	greet(running);

@@ -1,3 +1,4 @@
+#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 #include "halfsplit/seat/terminal.h"
@@ -32,10 +33,25 @@ bool hs_sitting_open(hs_sitting *sitting, int64_t epoch_utc_ms, hs_error *error)
 	return sitting->seat != NULL;
 }
 
+void hs_sitting_programs(hs_sitting *sitting, const hs_kit *kit, const char *kit_path)
+{
+	if (!kit || sitting->answers || sitting->seat->rehearsal)
+		return;
+	const char *slash = strrchr(kit_path, '/');
+	hs_buf folder;
+	hs_buf_init(&folder);
+	hs_buf_add(&folder, kit_path, slash ? (size_t)(slash - kit_path) : 0);
+	sitting->taker_folder = hs_strdup(folder.length ? folder.data : slash ? "/" : ".");
+	hs_buf_free(&folder);
+	sitting->taker = (hs_taker){kit, sitting->taker_folder, STDIN_FILENO, HS_TAKER_MS};
+	sitting->seat->taker = &sitting->taker;
+}
+
 void hs_sitting_free(hs_sitting *sitting)
 {
 	hs_seat_close(sitting->seat);
 	hs_answers_free(sitting->answers);
+	free(sitting->taker_folder);
 	hs_buf_free(&sitting->answers_bytes);
 	*sitting = (hs_sitting){0};
 }

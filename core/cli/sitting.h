@@ -11,6 +11,8 @@ typedef struct hs_sitting {
 	char answers_sha256[HS_HEX_ROOM];
 	hs_buf answers_bytes;
 	hs_seat *seat;
+	hs_taker taker;
+	char *taker_folder;
 } hs_sitting;
 
 /*
@@ -20,6 +22,12 @@ typedef struct hs_sitting {
 bool hs_sitting_prepare(hs_sitting *sitting, const char *answers_path, hs_error *error);
 bool hs_sitting_open(hs_sitting *sitting, int64_t epoch_utc_ms, hs_error *error);
 void hs_sitting_free(hs_sitting *sitting); /* accepts an empty one */
+
+/*
+ * Lets a person at the terminal take readings by the programs of this kit, which stays the caller's and must outlive the sitting. Only
+ * for a kit that the user named: one that lies beside a playbook may have come with it.
+ */
+void hs_sitting_programs(hs_sitting *sitting, const hs_kit *kit, const char *kit_path);
 
 /* Drives to the end of the sitting, writes what belongs on the job sheet, and gives the exit status. */
 int hs_sitting_run(hs_sitting *sitting, hs_engine *engine, hs_journal *journal, const char *by);

@@ -1,6 +1,7 @@
 /* One answer to one ask: accepted with its effects, or refused with one plain sentence. */
 #include "core/engine/free.h"
 
+#include <limits.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -100,12 +101,15 @@ static bool joined(hs_engine *engine, const hs_ask *ask, const char *text, hs_bu
 	if (!said_done(text))
 		return refuse(why, "Type done once the lead is joined as shown.");
 	if (ask->item == 0) {
-		engine->state->source = (hs_joined){step->inject.hookup, step->inject.point, false};
+		engine->state->source = (hs_joined){.hookup = step->inject.hookup, .point = step->inject.point, .at_text = step->inject.at_text, .confirmed = true};
 	} else {
-		const hs_reading *reading = &step->readings[ask->item - 1];
-		engine->state->meter = (hs_joined){reading->hookup, reading->point, step->attach_dead};
+		hs_joined_put(engine->state, hs_joined_for(&step->readings[ask->item - 1], step->attach_dead, true));
 	}
-	hs_physical_touch(&engine->state->physical);
+	/* With the power on only a line that carries nothing is joined: the load at the output stays what it was. */
+	if (engine->state->physical.power >= HS_POWER_OFF)
+		hs_physical_touch(&engine->state->physical);
+	else
+		hs_physical_unkey(&engine->state->physical);
 	hs_course_lapse(engine, HS_HOLDS_HOOKUP);
 	return true;
 }
@@ -137,7 +141,9 @@ static bool turned(hs_engine *engine, const hs_ask *ask, const char *text, hs_bu
 		hs_buf_printf(why, "%s is to stand at %s; type done once it does.", control->id, wanted);
 		return false;
 	}
-	engine->state->position[ask->item] = (uint8_t)ask->position;
+	engine->state->position[ask->item] = engine->state->turned[ask->item] = (uint8_t)ask->position;
+	if (control->zone >= 0)
+		hs_physical_touch(&engine->state->physical);
 	hs_course_lapse(engine, HS_HOLDS_ADJUST);
 	return true;
 }
@@ -258,6 +264,13 @@ static bool names_kind(const char *text, const char *kind)
 	return length > 3 && hs_same_word(text + length - 2, kind) && text[length - 3] != 'd' && text[length - 3] != 'p';
 }
 
+bool hs_says_unread(const char *text)
+{
+	hs_entry entry;
+	hs_error ignored = {0};
+	return text != NULL && hs_entry_read(text, HS_UNITLESS, &entry, &ignored) && entry.kind == HS_ENTRY_UNREAD;
+}
+
 /* Words that stand for a number at some readings: a trend, a tick, so many out of so many, the same as before. */
 static bool entry_meant(hs_engine *engine, const hs_reading *reading, const char *text, hs_entry *out, hs_error *error)
 {
@@ -271,9 +284,9 @@ static bool entry_meant(hs_engine *engine, const hs_reading *reading, const char
 	for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
 		if (words[i].reads == reading->reads && hs_same_word(text, words[i].word))
 			return hs_entry_read(words[i].means, reading->unit, out, error);
-	if (reading->reads == HS_READS_TICK && strncmp(text, "not read", 8) != 0)
+	if (reading->reads == HS_READS_TICK && !hs_says_unread(text))
 		return hs_fail(error, HS_BAD_INPUT, "\"%.60s\" is no answer here: yes, no or cannot tell was wanted", text);
-	if (reading->reads == HS_READS_TREND && strncmp(text, "not read", 8) != 0)
+	if (reading->reads == HS_READS_TREND && !hs_says_unread(text))
 		return hs_fail(error, HS_BAD_INPUT, "\"%.60s\" is no trend: rising, steady or falling was wanted", text);
 	unsigned hits = 0, tries = 0;
 	char tail = 0;
@@ -305,6 +318,15 @@ static bool entry_meant(hs_engine *engine, const hs_reading *reading, const char
 	return true;
 }
 
+/* What was read with is where it was read, asked about or not; true when it came there only now. */
+bool hs_joined_moved(hs_state *state, const hs_reading *reading)
+{
+	if (reading->hookup == NULL || hs_joined_meter(state, reading) != NULL)
+		return false;
+	hs_joined_put(state, hs_joined_for(reading, false, false));
+	return true;
+}
+
 static bool read_value(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error)
 {
 	const hs_step *step = &engine->playbook->steps[ask->step];
@@ -317,7 +339,7 @@ static bool read_value(hs_engine *engine, const hs_ask *ask, const char *text, h
 		return false;
 	}
 	hs_measure measure;
-	if (!hs_measure_take(engine->playbook, reading, &entered, &measure, NULL, NULL, &inner)) {
+	if (!hs_measure_take(engine, reading, &entered, INT_MAX, &measure, NULL, NULL, &inner)) {
 		hs_buf_str(why, inner.message);
 		return false;
 	}
@@ -331,11 +353,10 @@ static bool read_value(hs_engine *engine, const hs_ask *ask, const char *text, h
 		return false;
 	}
 	hs_state *state = engine->state;
-	if (reading->hookup != NULL && (state->meter.hookup != reading->hookup || state->meter.point != reading->point)) {
-		if (!hs_hookup_touches(reading->hookup))
-			hs_course_lapse(engine, HS_HOLDS_HOOKUP);
-		state->meter = (hs_joined){reading->hookup, reading->point, false};
-	}
+	if (hs_step_need(engine->playbook, step) == HS_NEED_KEYED)
+		hs_physical_keyed(&state->physical, state->last_ms);
+	if (hs_joined_moved(state, reading) && !hs_hookup_touches(reading->hookup))
+		hs_course_lapse(engine, HS_HOLDS_HOOKUP);
 	*failed = !hs_course_reading(engine, ask->item, &entered, error);
 	return !*failed;
 }
@@ -351,6 +372,24 @@ static void apply_changes(hs_engine *engine, const hs_step *step)
 	}
 }
 
+static void acted(hs_engine *engine, int step)
+{
+	apply_changes(engine, &engine->playbook->steps[step]);
+	hs_course_lapse(engine, HS_HOLDS_DO);
+	engine->state->act_step = step;
+	engine->state->act_ms = engine->state->last_ms;
+}
+
+static bool again(hs_engine *engine, const char *text, hs_buf *why)
+{
+	if (!said_done(text))
+		return refuse(why, "Type done once it is done again, then read at once.");
+	engine->state->act_ms = engine->state->last_ms;
+	hs_course_lapse(engine, HS_HOLDS_DO);
+	hs_physical_touch(&engine->state->physical);
+	return true;
+}
+
 static bool simple_step(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error)
 {
 	const hs_step *step = &engine->playbook->steps[ask->step];
@@ -362,10 +401,8 @@ static bool simple_step(hs_engine *engine, const hs_ask *ask, const char *text, 
 		return refuse(why, "Type done once the time is over.");
 	if (ask->kind == HS_ASK_FITTED && (blank(text) || strlen(text) < 2))
 		return refuse(why, "Write what was fitted: part number, lot or serial.");
-	if (ask->kind == HS_ASK_DONE) {
-		apply_changes(engine, step);
-		hs_course_lapse(engine, HS_HOLDS_DO);
-	}
+	if (ask->kind == HS_ASK_DONE)
+		acted(engine, ask->step);
 	if (ask->kind == HS_ASK_FITTED)
 		hs_course_void_for(engine, step);
 	if (ask->kind == HS_ASK_DONE || ask->kind == HS_ASK_FITTED)
@@ -392,13 +429,17 @@ bool hs_answer_apply(hs_engine *engine, const hs_ask *ask, const char *text, hs_
 	case HS_ASK_PART:
 		if (!said_done(text))
 			return refuse(why, "Type done once the hookup is off the unit.");
-		*(ask->item == 0 ? &engine->state->source : &engine->state->meter) = (hs_joined){NULL, -1, false};
+		if (ask->item == 0)
+			engine->state->source = (hs_joined){.point = -1};
+		else
+			hs_joined_drop(engine->state, -1 - ask->item);
 		hs_course_lapse(engine, HS_HOLDS_HOOKUP);
 		return true;
 	case HS_ASK_STANDS: return stands(engine, ask, text, why);
 	case HS_ASK_SET: return turned(engine, ask, text, why);
 	case HS_ASK_UNIT: return hs_free_unit_take(engine, ask->item, text, why);
 	case HS_ASK_ACT: return hs_free_act(engine, text, why, failed, error);
+	case HS_ASK_AGAIN: return again(engine, text, why);
 	case HS_ASK_STOPPED:
 		if (blank(text))
 			return refuse(why, "Write in a few words what happened, now that the power is off.");
@@ -426,14 +467,15 @@ void hs_answer_physical(hs_engine *engine, const hs_ask *ask, const char *text)
 	hs_buf why;
 	hs_buf_init(&why);
 	if (ask->kind == HS_ASK_DONE) {
-		apply_changes(engine, step);
-		hs_course_lapse(engine, HS_HOLDS_DO);
+		acted(engine, ask->step);
 		hs_physical_touch(&engine->state->physical);
 	} else if (ask->kind == HS_ASK_FITTED) {
 		hs_course_void_for(engine, step);
 		hs_physical_touch(&engine->state->physical);
-	} else if (ask->kind == HS_ASK_READ && step->readings[ask->item].hookup != NULL) {
-		engine->state->meter = (hs_joined){step->readings[ask->item].hookup, step->readings[ask->item].point, step->attach_dead};
+	} else if (ask->kind == HS_ASK_READ) {
+		if (hs_step_need(engine->playbook, step) == HS_NEED_KEYED)
+			hs_physical_keyed(&engine->state->physical, engine->state->last_ms);
+		hs_joined_moved(engine->state, &step->readings[ask->item]);
 	} else if (ask->kind == HS_ASK_CHOOSE) {
 		int which = pick(step->choices, step->choice_count, text, &why);
 		if (which >= 0 && step->choices[which].stop) {

@@ -28,6 +28,7 @@ bool hs_ask_is_judged(const hs_ask *ask)
 	case HS_ASK_PART:
 	case HS_ASK_STANDS:
 	case HS_ASK_SET:
+	case HS_ASK_AGAIN:
 	case HS_ASK_STOPPED:
 	case HS_ASK_UNIT:
 	case HS_ASK_BLOCKED: return false;
@@ -55,7 +56,9 @@ static const char *const unit_names[HS_UNIT_ASKS] = {"feeds", "standby", "emits"
 void hs_engine_ask_id(const hs_engine *engine, const hs_ask *ask, hs_buf *out)
 {
 	const hs_playbook *playbook = engine->playbook;
-	const char *step = ask->step >= 0 ? playbook->steps[ask->step].id : "intake";
+	/* Without a step it is before the first one, or behind the finding, when controls go back to where they stood. */
+	const char *outside = engine->state->finding >= 0 ? "home" : "intake";
+	const char *step = ask->step >= 0 ? playbook->steps[ask->step].id : outside;
 	switch (ask->kind) {
 	case HS_ASK_NONE:
 	case HS_ASK_BLOCKED: return;
@@ -73,6 +76,7 @@ void hs_engine_ask_id(const hs_engine *engine, const hs_ask *ask, hs_buf *out)
 	case HS_ASK_SET:
 		hs_buf_printf(out, "%s/set.%s", ask->step >= 0 ? step : "home", playbook->unit.controls[ask->item].id);
 		return;
+	case HS_ASK_AGAIN: hs_buf_printf(out, "%s/again", step); return;
 	case HS_ASK_JOIN:
 		if (ask->item == 0)
 			hs_buf_printf(out, "%s/join.source", step);

@@ -1,6 +1,7 @@
 /* The course of the judgement: entering steps, following branches, and what makes a reading lapse. */
 #include "core/engine/state.h"
 
+#include <limits.h>
 #include <math.h>
 #include <string.h>
 
@@ -23,7 +24,8 @@ void hs_course_void_readings(hs_engine *engine)
 	for (size_t i = 0; i < engine->playbook->slot_count; i++) {
 		const hs_step *owner = &engine->playbook->steps[engine->slot_step[i]];
 		/* What was read by eye off a label does not change with a part. */
-		if (owner->readings[engine->slot_item[i]].hookup_name == NULL)
+		/* Nor do the shop's own leads. */
+		if (owner->readings[engine->slot_item[i]].hookup_name == NULL || owner->leads != HS_LEADS_NONE)
 			continue;
 		hs_state_slots(engine->state)[i].taken = false;
 		hs_state_slots(engine->state)[i].lapsed = true;
@@ -115,6 +117,7 @@ static bool settle_at(hs_engine *engine, int step, hs_error *error)
 		state->item = 0;
 		state->tries = 0;
 		state->has_first = false;
+		state->crossroads = false;
 		state->entered_ms = state->last_ms;
 		hs_visit_state *visit = &hs_state_visits(engine, state)[step];
 		visit->visits++;
@@ -192,6 +195,8 @@ void hs_course_stand(hs_engine *engine, const hs_branch *branch, int step, const
 
 void hs_course_void_for(hs_engine *engine, const hs_step *replace)
 {
+	if (replace->replaces != NULL)
+		hs_leads_lapse(engine, replace->replaces);
 	if (!replace->voids_some) {
 		hs_course_void_readings(engine);
 		return;
@@ -283,16 +288,21 @@ static void relate(hs_engine *engine, const hs_reading *reading, hs_limits_used 
 }
 
 /* Judges the reading in a slot: corrected, limits, verdict. */
-static bool judge_slot(hs_engine *engine, const hs_step *step, int item, const hs_entry *entry, hs_measure *measure, hs_error *error)
+static bool judge_slot(hs_engine *engine, const hs_step *step, int item, const hs_entry *entry, int before, hs_measure *measure, hs_error *error)
 {
 	const hs_reading *reading = &step->readings[item];
 	hs_buf warning;
 	hs_buf_init(&warning);
 	hs_limits_used limits;
-	bool good = hs_measure_take(engine->playbook, reading, entry, measure, &warning, engine->utc, error) &&
+	bool good = hs_measure_take(engine, reading, entry, before, measure, &warning, engine->utc, error) &&
 	            hs_measure_limits(engine, reading, &limits, error);
 	if (good)
 		relate(engine, reading, &limits, entry, measure);
+	if (good && step->leads == HS_LEADS_PROVE) {
+		hs_leads_limits(step, measure, &limits.limits);
+		hs_buf_clear(&engine->last_limits);
+		hs_buf_str(&engine->last_limits, "what is known of the source, within its U and twice that of the reading");
+	}
 	if (good) {
 		hs_measure_judge(measure, reading, &limits);
 		tell_measure(engine, HS_SAYS_CORRECTED, step, item, measure);
@@ -364,7 +374,7 @@ static bool derived(hs_engine *engine, const hs_step *step, hs_error *error)
 	for (int i = 0; i < 2; i++) {
 		const hs_reading *reading = &step->readings[which[i]];
 		hs_entry entry = entry_of(&hs_state_slots(engine->state)[reading->slot]);
-		if (!hs_measure_take(engine->playbook, reading, &entry, &parts[i], NULL, NULL, error))
+		if (!hs_measure_take(engine, reading, &entry, hs_state_slots(engine->state)[reading->slot].order, &parts[i], NULL, NULL, error))
 			return false;
 	}
 	if (!hs_measure_derive(step, &parts[0], &parts[1], &result, error))
@@ -456,11 +466,14 @@ bool hs_course_reading(hs_engine *engine, int item, const hs_entry *entry, hs_er
 	hs_state *state = engine->state;
 	const hs_step *step = &engine->playbook->steps[state->step];
 	hs_measure measure;
-	if (!judge_slot(engine, step, item, entry, &measure, error))
+	const hs_part *instrument = step->leads == HS_LEADS_PROVE && step->readings[0].hookup != NULL ? step->readings[0].hookup->instrument : NULL;
+	int since = instrument != NULL ? hs_leads_good_since(engine, instrument) : -1;
+	if (!judge_slot(engine, step, item, entry, INT_MAX, &measure, error))
 		return false;
 	hs_slot *slot = &hs_state_slots(state)[step->readings[item].slot];
-	*slot = (hs_slot){.taken = entry->kind != HS_ENTRY_UNREAD, .lapsed = false, .outcome = measure.verdict.outcome, .kind = entry->kind,
+	*slot = (hs_slot){.taken = entry->kind != HS_ENTRY_UNREAD, .lapsed = false, .order = state->orders++, .outcome = measure.verdict.outcome, .kind = entry->kind,
 	                  .quantity = entry->quantity, .step = entry->step, .corrected = measure.corrected.value};
+	memcpy(slot->position, state->position, sizeof slot->position);
 	state->last_slot = step->readings[item].slot;
 	if (step->kind == HS_STEP_ADJUST)
 		return after_adjust(engine, step, item, &measure, error);
@@ -477,18 +490,35 @@ bool hs_course_reading(hs_engine *engine, int item, const hs_entry *entry, hs_er
 	if (step->kind == HS_STEP_COLLECT)
 		return collected(engine, step, error);
 	hs_outcome outcome = measure.verdict.outcome;
+	if (instrument != NULL && outcome != HS_OKAY && outcome != HS_UNREAD)
+		hs_leads_drifted(engine, instrument, since);
 	return hs_course_follow(engine, &step->branches[outcome], &outcome, NULL, error);
+}
+
+/* As the controls would stand for this step: what it sets, and the others where they are. Read otherwise, a value says nothing here. */
+static bool stood_alike(const hs_engine *engine, const hs_step *step, const hs_slot *slot)
+{
+	for (int i = 0; i < engine->playbook->unit.control_count; i++) {
+		uint8_t set = step->readings[0].set[i] != 0 ? step->readings[0].set[i] : step->set[i];
+		if (slot->position[i] != (set != 0 ? set : engine->state->position[i]))
+			return false;
+	}
+	return true;
 }
 
 static bool reuse(hs_engine *engine, const hs_step *step, int *next, hs_error *error)
 {
 	const hs_step *earlier = &engine->playbook->steps[step->reuse];
 	const hs_slot from = hs_state_slots(engine->state)[earlier->readings[0].slot];
-	if (!from.taken || from.lapsed)
+	if (!from.taken || from.lapsed || !stood_alike(engine, step, &from))
 		return true;
+	if (engine->walking) {
+		engine->state->crossroads = true;
+		return true;
+	}
 	hs_entry entry = entry_of(&from);
 	hs_measure measure;
-	if (!judge_slot(engine, step, 0, &entry, &measure, error))
+	if (!judge_slot(engine, step, 0, &entry, from.order, &measure, error))
 		return false;
 	hs_slot *slot = &hs_state_slots(engine->state)[step->readings[0].slot];
 	*slot = from;
@@ -520,6 +550,10 @@ static bool run_step(hs_engine *engine, int *next, hs_error *error)
 		fact->step = state->step;
 		return true;
 	}
+	if (step->kind == HS_STEP_DECIDE && engine->walking) {
+		state->crossroads = true;
+		return true;
+	}
 	if (step->kind == HS_STEP_DECIDE) {
 		const hs_branch *branch = NULL;
 		if (!decide(engine, step, &branch, error))
@@ -533,4 +567,15 @@ static bool run_step(hs_engine *engine, int *next, hs_error *error)
 	if (step->kind == HS_STEP_READ && step->reuse >= 0 && step->reading_count == 1 && state->retest_of < 0)
 		return reuse(engine, step, next, error);
 	return true;
+}
+
+bool hs_course_walked(hs_engine *engine, const hs_branch *branch, const hs_outcome *outcome, hs_error *error)
+{
+	if (!engine->state->crossroads)
+		return hs_course_follow(engine, branch, outcome, NULL, error);
+	if (branch->to < 0)
+		return nowhere(engine, branch, error);
+	if (outcome != NULL)
+		note_outcome(engine, *outcome);
+	return settle_at(engine, take_branch(engine, branch, outcome, NULL), error);
 }

@@ -13,8 +13,8 @@ static void begin_state(hs_engine *engine)
 	const hs_playbook *playbook = engine->playbook;
 	memset(state, 0, engine->state_size);
 	hs_physical_begin(&state->physical);
-	state->source.point = state->meter.point = -1;
-	state->step = state->finding = -1;
+	state->source.point = -1;
+	state->step = state->finding = state->act_step = -1;
 	state->judged_step = state->judged_item = -1;
 	state->last_slot = state->retest_of = -1;
 	state->entry_to = playbook->entry_count > 0 ? playbook->entries[0].branch.to : playbook->step_count > 0 ? 0 : -1;
@@ -89,6 +89,7 @@ void hs_engine_free(hs_engine *engine)
 	free(engine->before);
 	free(engine->slot_step);
 	free(engine->slot_item);
+	free(engine->matters);
 	free(engine->log);
 	free(engine->facts);
 	hs_buf_free(&engine->last_limits);
@@ -136,8 +137,10 @@ static bool time_passes(hs_engine *engine, int64_t now_ms, int64_t earliest_ms)
 	bool long_break = now_ms - since > HS_BREAK_MS && state->physical.power != HS_POWER_UNKNOWN;
 	if (now_ms > state->last_ms)
 		state->last_ms = now_ms;
-	if (long_break)
+	if (long_break) {
 		hs_physical_void(&state->physical);
+		hs_leads_lapse(engine, NULL);
+	}
 	return long_break;
 }
 
@@ -188,13 +191,17 @@ static void resume_state(hs_engine *engine, int64_t now_ms)
 {
 	hs_state *state = engine->state;
 	hs_physical_void(&state->physical);
-	state->source = state->meter = (hs_joined){NULL, -1, false};
+	state->source.confirmed = false;
+	for (int i = 0; i < state->meter_count; i++)
+		state->meters[i].confirmed = false;
 	memset(state->position, 0, sizeof state->position);
 	state->paused = state->leaving = state->stopping = false;
 	/* Monotonic time starts anew with the program, so a wait under way starts again: the cautious way round. */
 	state->last_ms = now_ms;
-	state->entered_ms = now_ms;
+	state->entered_ms = state->physical.keyed_ms = now_ms;
+	state->act_ms = INT64_MIN / 2; /* however short the break was, too long ago */
 	hs_course_lapse(engine, HS_HOLDS_ALL);
+	hs_leads_lapse(engine, NULL);
 }
 
 /* ---- refolding: physical facts over all events, judgement over the answers that survive ---- */
@@ -283,6 +290,19 @@ static void too_early(const hs_ask *ask, int64_t now_ms, hs_buf *why)
 	hs_buf_printf(why, "Too early: the wait has %lld s to go and cannot be shortened.", (long long)left);
 }
 
+static void late(const hs_engine *engine, const hs_ask *ask, hs_buf *why)
+{
+	const hs_state *state = engine->state;
+	const hs_reading *reading = &engine->playbook->steps[ask->step].readings[ask->item];
+	const char *act = engine->playbook->steps[state->act_step].id;
+	if (state->act_ms < 0)
+		hs_buf_printf(why, "Too late: there was a break since %s, and this is to be read within %g s of it. It is done again first.", act,
+		              reading->within_s);
+	else
+		hs_buf_printf(why, "Too late: this came %.0f s after %s, and is to be read within %g s of it. It is done again first.",
+		              (double)(state->last_ms - state->act_ms) / 1000.0, act, reading->within_s);
+}
+
 static bool take_answer(hs_engine *engine, const hs_event *event, hs_taken *taken, hs_error *error)
 {
 	hs_ask ask = hs_next_ask(engine);
@@ -297,6 +317,10 @@ static bool take_answer(hs_engine *engine, const hs_event *event, hs_taken *take
 		               ask.kind == HS_ASK_NONE ? "nothing" : id.data);
 		goto out;
 	}
+	if (!hs_taken_fits(engine, &ask, event, error)) {
+		good = false;
+		goto out;
+	}
 	bool long_break = time_passes(engine, event->mono_ms, ask.earliest_ms);
 	hs_ask now = hs_next_ask(engine);
 	if (long_break && !hs_ask_same(&now, &ask)) {
@@ -308,6 +332,11 @@ static bool take_answer(hs_engine *engine, const hs_event *event, hs_taken *take
 	}
 	if (ask.earliest_ms > 0 && event->mono_ms < ask.earliest_ms) {
 		too_early(&ask, event->mono_ms, &why);
+		good = not_taken(engine, event, &ask, id.data, why.data, taken);
+		goto out;
+	}
+	if (hs_too_late(engine, &ask) && !hs_says_unread(event->text)) {
+		late(engine, &ask, &why);
 		good = not_taken(engine, event, &ask, id.data, why.data, taken);
 		goto out;
 	}

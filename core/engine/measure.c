@@ -54,6 +54,9 @@ bool hs_measure_limits(hs_engine *engine, const hs_reading *reading, hs_limits_u
 	if (reading->limits_by.id < 0 || reading->limits_by.where.file == NULL) {
 		if (reading->has_limits && engine->free != NULL)
 			hs_buf_str(&engine->last_limits, "as the act named them");
+		else if (reading->expects)
+			hs_buf_printf(&engine->last_limits, "expected by the line-up \"%s\"%s", reading->expects->lineup->id,
+			              reading->expects->worst ? ", every element at its worst" : "");
 		else if (reading->has_limits)
 			hs_buf_printf(&engine->last_limits, "written in the playbook, %s line %d",
 			              reading->limits_where.file != NULL ? reading->limits_where.file : "?", reading->limits_where.line);
@@ -100,9 +103,10 @@ static void warn_of_instrument(const hs_reading *reading, const hs_range *range,
 	}
 }
 
-bool hs_measure_take(const hs_playbook *playbook, const hs_reading *reading, const hs_entry *entry, hs_measure *out, hs_buf *warning,
-                     const char *utc, hs_error *error)
+bool hs_measure_take(const hs_engine *engine, const hs_reading *reading, const hs_entry *entry, int before, hs_measure *out,
+                     hs_buf *warning, const char *utc, hs_error *error)
 {
+	const hs_playbook *playbook = engine->playbook;
 	memset(out, 0, sizeof *out);
 	out->entry = *entry;
 	out->correction.total_factor = 1.0;
@@ -116,8 +120,11 @@ bool hs_measure_take(const hs_playbook *playbook, const hs_reading *reading, con
 	bool inside = true;
 	bool measured = reading->hookup != NULL && !hs_reading_is_word(reading);
 	if (measured) {
-		if (!hs_hookup_correct(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, &out->correction, error))
+		/* Two leads end to end are read as they come: what they take is what is wanted. */
+		if (reading->leads != HS_LEADS_STRAIGHT &&
+		    !hs_hookup_correct(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, &out->correction, error))
 			return false;
+		hs_leads_correct(engine, reading, before, &out->correction);
 		at_point = hs_correct_reading(&out->correction, entry->quantity);
 		range = hs_hookup_range(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, &entry->quantity, &inside);
 	}

@@ -194,11 +194,12 @@ static bool joins_a_live_line(const hs_engine *engine, const hs_joined *joined)
 	return joined->hookup != NULL && !hs_hookup_touches(joined->hookup) && carries(engine, joined->point);
 }
 
-static bool join_power(const hs_engine *engine, const hs_joined *old, int point, int step, hs_ask *ask)
+/* from_live: something is taken off a line that may carry power. */
+static bool join_power(const hs_engine *engine, bool from_live, int point, int step, hs_ask *ask)
 {
 	hs_target target = {.state = HS_POWER_UNKNOWN, .zones = 0, .may_be_open = UINT64_MAX, .emitter = -1, .step = step};
 	/* While nothing is known of the power, it may be keyed. */
-	if (carries(engine, point) || joins_a_live_line(engine, old) || engine->state->physical.power == HS_POWER_UNKNOWN)
+	if (carries(engine, point) || from_live || engine->state->physical.power == HS_POWER_UNKNOWN)
 		target.state = HS_POWER_OFF;
 	return on_the_way(engine, &target, step, ask);
 }
@@ -208,8 +209,17 @@ static bool parted_source(const hs_engine *engine, int step, hs_ask *ask)
 {
 	if (engine->state->source.hookup == NULL)
 		return true;
-	*ask = ask_of(HS_ASK_PART, step, 0);
+	/* At the end the way home lies behind us already. */
+	if (step < 0 || join_power(engine, joins_a_live_line(engine, &engine->state->source), -1, step, ask))
+		*ask = ask_of(HS_ASK_PART, step, 0);
 	return false;
+}
+
+/* The source's lead is wanted off the unit; where its line can carry DC it comes off with the power off, as it went on. */
+static bool source_at_hand(const hs_engine *engine, int step, hs_ask *ask)
+{
+	const hs_joined *source = &engine->state->source;
+	return source->hookup == NULL || (join_power(engine, source, -1, step, ask) && parted_source(engine, step, ask));
 }
 
 static bool reads_dead(const hs_step *step, const hs_ask *wanted)
@@ -242,46 +252,100 @@ static bool joined_source(const hs_engine *engine, const hs_step *step, int inde
 {
 	const hs_injection *inject = &step->inject;
 	const hs_joined *now = &engine->state->source;
-	if (!inject->given || inject->hookup == NULL || (now->hookup == inject->hookup && now->point == inject->point))
+	bool same = now->hookup == inject->hookup && now->point == inject->point && now->confirmed;
+	if (!inject->given || inject->hookup == NULL || same)
 		return true;
 	/* A lead is joined by hands, so a point inside is as dead as for any other hand there. */
 	if (joins_near_hazard(engine, inject->point) && !dead_around(engine, inject->point, index, ask))
 		return false;
-	if (join_power(engine, now, inject->point, index, ask))
+	if (join_power(engine, joins_a_live_line(engine, now), inject->point, index, ask))
 		*ask = ask_of(HS_ASK_JOIN, index, 0);
 	return false;
 }
 
-static bool joined_meter(const hs_engine *engine, const hs_step *step, int index, int item, hs_ask *ask)
+static bool attach_dead(const hs_engine *engine, const hs_step *step, int index, int item, hs_ask *ask)
 {
-	if (item < 0 || (size_t)item >= step->reading_count)
-		return true;
-	const hs_reading *reading = &step->readings[item];
-	const hs_joined *now = &engine->state->meter;
-	bool same = now->hookup == reading->hookup && now->point == reading->point;
-	if (reading->hookup == NULL || (same && now->attached == step->attach_dead))
-		return true;
-	if (now->attached) {
-		if (dead_around(engine, now->point, index, ask))
-			*ask = ask_of(HS_ASK_PART, index, -1);
-		return false;
-	}
-	if (same && !step->attach_dead)
-		return true;
-	if (step->attach_dead) {
-		hs_target dead = {.state = HS_POWER_SHORTED, .zones = hs_step_zones(engine->playbook, step), .may_be_open = UINT64_MAX,
-		                  .emitter = -1, .step = index};
-		dead.zones |= hs_zones_exposed(&engine->playbook->unit, &engine->state->physical);
-		if (on_the_way(engine, &dead, index, ask))
-			*ask = ask_of(HS_ASK_JOIN, index, 1 + item);
-		return false;
-	}
-	const hs_joined wanted = {reading->hookup, reading->point, false};
-	if (!joins_a_live_line(engine, &wanted) && !joins_a_live_line(engine, now))
-		return true;
-	if (join_power(engine, now, reading->point, index, ask))
+	hs_target dead = {.state = HS_POWER_SHORTED, .zones = hs_step_zones(engine->playbook, step), .may_be_open = UINT64_MAX,
+	                  .emitter = -1, .step = index};
+	dead.zones |= hs_zones_exposed(&engine->playbook->unit, &engine->state->physical);
+	if (on_the_way(engine, &dead, index, ask))
 		*ask = ask_of(HS_ASK_JOIN, index, 1 + item);
 	return false;
+}
+
+/* What was attached behind a guard comes off, dead, before anything else is read; several may hang there for one step. */
+static bool parted_attached(const hs_engine *engine, const hs_step *step, int index, const hs_joined *wanted, hs_ask *ask)
+{
+	const hs_state *state = engine->state;
+	for (int i = 0; i < state->meter_count; i++) {
+		const hs_joined *now = &state->meters[i];
+		bool same = now->hookup == wanted->hookup && now->point == wanted->point;
+		if (!now->attached || (step->attach_dead && (same || !hs_joined_share(now->hookup, wanted->hookup))))
+			continue;
+		if (dead_around(engine, now->point, index, ask))
+			*ask = ask_of(HS_ASK_PART, index, -1 - i);
+		return false;
+	}
+	return true;
+}
+
+/* Joining this takes something off a line that may carry power. */
+static bool takes_off_live(const hs_engine *engine, const hs_joined *wanted)
+{
+	const hs_state *state = engine->state;
+	for (int i = 0; i < state->meter_count; i++)
+		if (hs_joined_share(state->meters[i].hookup, wanted->hookup) && joins_a_live_line(engine, &state->meters[i]))
+			return true;
+	return false;
+}
+
+/*
+ * True when the meter is where it is wanted. Most joining goes without saying; it is asked on a line that can carry something, behind a
+ * guard, and whenever the step keys: nothing is joined, or held to a point, once it transmits.
+ */
+static bool joined_meter(const hs_engine *engine, const hs_step *step, int index, int item, hs_ask *ask)
+{
+	if (item < 0 || (size_t)item >= step->reading_count || step->readings[item].hookup == NULL)
+		return true;
+	const hs_reading *reading = &step->readings[item];
+	const hs_joined wanted = hs_joined_for(reading, step->attach_dead, true);
+	const hs_joined *now = hs_joined_meter(engine->state, reading);
+	bool keyed = hs_step_need(engine->playbook, step) == HS_NEED_KEYED && !reading->loose;
+	bool asked = step->attach_dead || joins_a_live_line(engine, &wanted) || keyed;
+	if (!parted_attached(engine, step, index, &wanted, ask))
+		return false;
+	if (now != NULL && now->attached == wanted.attached && (now->confirmed || !asked))
+		return true;
+	if (step->attach_dead)
+		return attach_dead(engine, step, index, item, ask);
+	bool from_live = takes_off_live(engine, &wanted);
+	if (!asked && !from_live)
+		return true;
+	if (join_power(engine, from_live, reading->point, index, ask))
+		*ask = ask_of(HS_ASK_JOIN, index, 1 + item);
+	return false;
+}
+
+/* Cannot hang on the unit together with what is read before it from `item` on. */
+static bool in_the_way(const hs_step *step, size_t item, size_t later)
+{
+	for (size_t i = item; i < later; i++)
+		if (step->readings[i].hookup != NULL && hs_joined_share(step->readings[i].hookup, step->readings[later].hookup))
+			return true;
+	return false;
+}
+
+/* All that a keyed step reads with is in place before it is keyed for the first of its readings, as far as it can be at once. */
+static bool joined_for(const hs_engine *engine, const hs_step *step, int index, int item, hs_ask *ask)
+{
+	if (!joined_meter(engine, step, index, item, ask))
+		return false;
+	if (hs_step_need(engine->playbook, step) != HS_NEED_KEYED)
+		return true;
+	for (size_t i = (size_t)item + 1; i < step->reading_count; i++)
+		if (step->readings[i].hookup != NULL && !in_the_way(step, (size_t)item, i) && !joined_meter(engine, step, index, (int)i, ask))
+			return false;
+	return true;
 }
 
 hs_ask hs_next_judged(const hs_engine *engine)
@@ -323,6 +387,15 @@ hs_ask hs_next_judged(const hs_engine *engine)
 	}
 }
 
+bool hs_too_late(const hs_engine *engine, const hs_ask *ask)
+{
+	const hs_state *state = engine->state;
+	if (ask->kind != HS_ASK_READ || state->act_step < 0)
+		return false;
+	double within_s = engine->playbook->steps[ask->step].readings[ask->item].within_s;
+	return within_s > 0.0 && (double)(state->last_ms - state->act_ms) > within_s * 1000.0;
+}
+
 /* Before anything is turned, where it stood is written down, so that it can be put back. */
 static bool stands_known(const hs_engine *engine, hs_ask *ask)
 {
@@ -336,20 +409,35 @@ static bool stands_known(const hs_engine *engine, hs_ask *ask)
 	return true;
 }
 
+/*
+ * A hand goes behind the guard: it is off, and the zone proved dead, or at least switched off where nothing in it is dangerous; what else
+ * stands open beside it is dead in any case.
+ */
+static bool hand_may_reach(const hs_engine *engine, int zone, int step, hs_ask *ask)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	if (zone < 0)
+		return true;
+	int guard = unit->zones[zone].guard;
+	if (guard >= 0 && !opened(engine, UINT64_C(1) << guard, step, ask))
+		return false;
+	hs_target target = {.state = HS_POWER_OFF, .zones = hs_zones_exposed(unit, &engine->state->physical), .may_be_open = UINT64_MAX,
+	                    .emitter = -1, .step = step};
+	if (hs_zone_is_hazardous(unit, zone))
+		target.zones |= 1u << zone;
+	if (target.zones != 0)
+		target.state = HS_POWER_SHORTED;
+	return on_the_way(engine, &target, step, ask);
+}
+
 /* True when the control stands as wanted; else *ask is turning it, or the gate before a hand goes there. */
 static bool stands_at(const hs_engine *engine, int control, int position, int step, hs_ask *ask)
 {
 	const hs_bench_unit *unit = &engine->playbook->unit;
 	if (position == 0 || engine->state->position[control] == position)
 		return true;
-	int zone = unit->controls[control].zone;
-	if (zone >= 0 && hs_zone_is_hazardous(unit, zone)) {
-		int guard = unit->zones[zone].guard;
-		hs_target dead = {.state = HS_POWER_SHORTED, .zones = 1u << zone | hs_zones_exposed(unit, &engine->state->physical),
-		                  .may_be_open = UINT64_MAX, .emitter = -1, .step = step};
-		if ((guard >= 0 && !opened(engine, UINT64_C(1) << guard, step, ask)) || !on_the_way(engine, &dead, step, ask))
-			return false;
-	}
+	if (!hand_may_reach(engine, unit->controls[control].zone, step, ask))
+		return false;
 	*ask = ask_of(HS_ASK_SET, step, control);
 	ask->position = position;
 	return false;
@@ -397,8 +485,9 @@ static hs_ask before_step(const hs_engine *engine, const hs_ask *wanted)
 	hs_ask ask;
 	hs_target target = {.state = power_wanted(hs_step_need(playbook, step)), .zones = hs_step_zones(playbook, step),
 	                    .may_be_open = hs_opened_with(&playbook->unit, step->open) | step->with, .unshort = step->unshort,
-	                    .emitter = step->emitter,
-	                    .step = wanted->step};
+	                    .live = step->live, .emitter = step->emitter,
+	                    .step = wanted->step,
+	                    .key_seconds = hs_step_key_seconds(&playbook->unit, step)};
 	if (step->kind == HS_STEP_REACH && !hs_way_closed(engine, step->undoes, wanted->step, &ask))
 		return ask;
 	if (!opened(engine, step->open, wanted->step, &ask))
@@ -408,9 +497,11 @@ static hs_ask before_step(const hs_engine *engine, const hs_ask *wanted)
 	/* What is open and not named is closed before leads are joined for power, so that the unit is not switched off twice. */
 	if (reads_dead(step, wanted) && !step->inject.given && !parted_source(engine, wanted->step, &ask))
 		return ask;
+	if (step->leads == HS_LEADS_STRAIGHT && !source_at_hand(engine, wanted->step, &ask))
+		return ask;
 	if (!joined_source(engine, step, wanted->step, &ask))
 		return ask;
-	if (wanted->kind == HS_ASK_READ && !joined_meter(engine, step, wanted->step, wanted->item, &ask))
+	if (wanted->kind == HS_ASK_READ && !joined_for(engine, step, wanted->step, wanted->item, &ask))
 		return ask;
 	if (!energised(target.state))
 		target.may_be_open = UINT64_MAX;
@@ -450,6 +541,8 @@ hs_ask hs_next_ask(const hs_engine *engine)
 		return ask_of(HS_ASK_NONE, -1, -1);
 	}
 	ask = hs_next_judged(engine);
+	if (hs_too_late(engine, &ask))
+		ask = ask_of(HS_ASK_AGAIN, state->act_step, ask.step);
 	hs_ask stands;
 	if (ask.kind != HS_ASK_INTAKE && !hs_free_unit_known(engine, &stands))
 		return stands;

@@ -13,17 +13,24 @@
 typedef struct hs_slot {
 	bool taken;      /* a value is there */
 	bool lapsed;     /* something changed since: it may not be reused */
+	int order;       /* which reading of the run it was: later ones have a higher number */
 	hs_outcome outcome;
 	hs_entry_kind kind;
 	hs_quantity quantity;
 	double step;
 	double corrected; /* in the reading's unit; NUMBER only */
+	uint8_t position[HS_CONTROLS_MOST]; /* how the controls stood */
 } hs_slot;
+
+#define HS_METERS_MOST 8 /* hookups that hang on a unit at once; of more, the one joined first is taken to be off */
 
 typedef struct hs_joined {
 	const hs_hookup *hookup;
 	int point;
+	const char *at_text; /* as written, for a place that is no declared point */
 	bool attached;   /* stays by itself inside a guarded zone: put on, and taken off, while proved dead */
+	bool confirmed;  /* the joining was asked and done, and nobody was away since */
+	bool loose;      /* on a part that lies on the mat */
 } hs_joined;
 
 typedef struct hs_suspect_state {
@@ -58,10 +65,14 @@ typedef struct hs_hand {
 typedef struct hs_state {
 	/* Physical facts: folded over every event. */
 	hs_physical physical;
-	hs_joined source, meter;
+	hs_joined source, meters[HS_METERS_MOST];
+	int meter_count;
 	uint8_t position[HS_CONTROLS_MOST]; /* from 1; 0 unknown */
+	uint8_t turned[HS_CONTROLS_MOST];   /* where it was turned to last, kept over a resume; from 1; 0: never */
 	uint8_t stood[HS_CONTROLS_MOST];    /* before the first step: from 1; HS_STOOD_UNKNOWN; 0 not asked yet */
 	int64_t last_ms;
+	int act_step;                       /* what was done last, -1 nothing; and when */
+	int64_t act_ms;
 
 	/* The course of the session: folded over every event. */
 	bool leaving, stopping, stop_told, paused, ended;
@@ -77,9 +88,11 @@ typedef struct hs_state {
 	double first_value;   /* adjust: the first reading, to see a response */
 	int64_t entered_ms;
 	int finding;
+	int orders;           /* readings taken so far */
 	int last_slot;        /* of the last reading taken, for `same`; -1 */
 	int retest_of, retest_at; /* a replace step whose retests are under way, -1; which comes next */
 	int judged_step, judged_item; /* what `why` speaks of; item -1: derived */
+	bool crossroads;      /* walking: a decision or a reused reading stands next */
 
 	/* Freehand. What the unit is counts as a fact about the world; the hand is judgement. */
 	unsigned unit_told;   /* bits of hs_unit_ask answered */
@@ -124,6 +137,8 @@ struct hs_engine {
 	bool has_last;
 	hs_buf last_limits;   /* where the last limits came from, in words */
 	bool quiet;           /* refolding: facts are not told again */
+	bool walking;         /* readings carry no numbers: walk.c */
+	uint8_t *matters;     /* walking: of each step, what of it later steps ask for */
 	const char *by, *utc;
 };
 
@@ -157,9 +172,20 @@ const char *hs_turn_text(hs_engine *engine, const char *text);
 /* next.c */
 hs_ask hs_next_ask(const hs_engine *engine);
 hs_ask hs_next_judged(const hs_engine *engine);             /* what the judgement wants next, gates and openings left out */
+/* What is asked must be read within a time of the act before it, and that is over. */
+bool hs_too_late(const hs_engine *engine, const hs_ask *ask);
 bool hs_way_home(const hs_engine *engine, hs_ask *ask);     /* true: already safe; else the gate on the way there */
 
 bool hs_way_closed(const hs_engine *engine, uint64_t things, int step, hs_ask *ask); /* true: none of them is open */
+
+/* joined.c */
+hs_joined hs_joined_for(const hs_reading *reading, bool attached, bool confirmed);
+const hs_joined *hs_joined_meter(const hs_state *state, const hs_reading *reading); /* where this reading wants it, or NULL */
+bool hs_joined_share(const hs_hookup *a, const hs_hookup *b); /* a part or the instrument of one is in the other: never both at once */
+void hs_joined_put(hs_state *state, hs_joined joined);        /* takes the place of all it shares a part with */
+void hs_joined_drop(hs_state *state, int meter);
+/* answer.c: a reading was taken, so its hookup is there; true when it came there only now, asked about or not */
+bool hs_joined_moved(hs_state *state, const hs_reading *reading);
 
 /* asks.c */
 bool hs_ask_same(const hs_ask *a, const hs_ask *b);
@@ -168,6 +194,7 @@ bool hs_ask_is_observation(const hs_ask *ask);              /* what redo can ret
 
 /* answer.c: accepts or refuses a text; false with *why filled when refused; on error (a function failed) *error is set and *failed true */
 bool hs_answer_apply(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error);
+bool hs_says_unread(const char *text); /* "not read: why" */
 /* The part of an accepted answer that is a fact about the world: it stays when the judgement is retracted or set aside. */
 void hs_answer_physical(hs_engine *engine, const hs_ask *ask, const char *text);
 
@@ -176,9 +203,23 @@ bool hs_course_enter(hs_engine *engine, int step, hs_error *error);
 bool hs_course_follow(hs_engine *engine, const hs_branch *branch, const hs_outcome *outcome, const char *word, hs_error *error);
 void hs_course_stand(hs_engine *engine, const hs_branch *branch, int step, const char *word); /* what a step said of suspects, afterwards */
 void hs_course_void_for(hs_engine *engine, const hs_step *replace);
+/* A reading that carries no number, only how the step comes out; at a crossroads too. */
+bool hs_course_walked(hs_engine *engine, const hs_branch *branch, const hs_outcome *outcome, hs_error *error);
 bool hs_course_reading(hs_engine *engine, int item, const hs_entry *entry, hs_error *error);
 void hs_course_lapse(hs_engine *engine, unsigned how);
 void hs_course_void_readings(hs_engine *engine);
+
+/* taken.c: an answer by a program fits the ask, and is what the program printed */
+bool hs_taken_fits(const hs_engine *engine, const hs_ask *ask, const hs_event *event, hs_error *error);
+
+/* leads.c */
+/* Puts what was measured of the leads into the correction, in place of their tables or beside them. */
+void hs_leads_correct(const hs_engine *engine, const hs_reading *reading, int before, hs_correction *correction);
+void hs_leads_limits(const hs_step *step, const hs_measure *measure, hs_limits *limits); /* of a prove step */
+void hs_leads_lapse(hs_engine *engine, const char *part); /* what was measured of leads with this part; NULL: of all */
+/* The order of the instrument's last reading that showed it good; -1 when there is none. */
+int hs_leads_good_since(const hs_engine *engine, const hs_part *instrument);
+void hs_leads_drifted(hs_engine *engine, const hs_part *instrument, int since);
 
 /* measure.c */
 typedef struct hs_limits_used {
@@ -186,11 +227,14 @@ typedef struct hs_limits_used {
 	hs_limits limits;
 } hs_limits_used;
 bool hs_measure_limits(hs_engine *engine, const hs_reading *reading, hs_limits_used *out, hs_error *error);
-bool hs_measure_take(const hs_playbook *playbook, const hs_reading *reading, const hs_entry *entry, hs_measure *out, hs_buf *warning,
-                     const char *utc, hs_error *error);
+/* before: only what was measured of the leads before this reading counts; INT_MAX: all of it. */
+bool hs_measure_take(const hs_engine *engine, const hs_reading *reading, const hs_entry *entry, int before, hs_measure *out,
+                     hs_buf *warning, const char *utc, hs_error *error);
 void hs_measure_judge(hs_measure *measure, const hs_reading *reading, const hs_limits_used *limits);
 bool hs_measure_derive(const hs_step *step, const hs_measure *a, const hs_measure *b, hs_measure *out, hs_error *error);
 double hs_reading_impedance(const hs_playbook *playbook, const hs_reading *reading);
+/* slopes.c: one line for each row of a grid that is low, saying how what is missing goes with frequency */
+void hs_engine_slopes(const hs_engine *engine, hs_buf *out);
 bool hs_function_run(hs_engine *engine, const hs_function *function, hs_buf *result, hs_error *error);
 
 #endif

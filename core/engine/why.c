@@ -173,6 +173,12 @@ static void print_signed(hs_buf *out, double value, hs_unit unit)
 	hs_quantity_print(out, (hs_quantity){fabs(value), unit}, 2);
 }
 
+static void put_ohm(hs_buf *out, double ohm)
+{
+	hs_buf_str(out, ohm < 0.0 ? "- " : "+ ");
+	hs_quantity_print(out, (hs_quantity){fabs(ohm), HS_OHM}, -1);
+}
+
 static void why_value(const hs_engine *engine, const hs_measure *m, hs_buf *out)
 {
 	const hs_reading *reading = engine->last_reading;
@@ -192,11 +198,13 @@ static void why_value(const hs_engine *engine, const hs_measure *m, hs_buf *out)
 	for (size_t i = 0; i < m->correction.count; i++) {
 		const hs_correction_line *line = &m->correction.lines[i];
 		hs_buf_str(out, "  ");
-		if (line->factor != 1.0)
+		if (line->ohm != 0.0)
+			put_ohm(out, -line->ohm);
+		else if (line->factor != 1.0)
 			hs_buf_printf(out, "x %g", line->factor);
 		else
 			print_signed(out, line->db, HS_DB);
-		hs_buf_printf(out, "   %s, %s\n", line->part->id, line->source);
+		hs_buf_printf(out, "   %s, %s\n", hs_correction_name(line), line->source);
 	}
 	hs_buf_printf(out, "  at %-9s ", reading->at_text != NULL ? reading->at_text : "the unit");
 	hs_quantity_print(out, m->corrected, -1);
@@ -217,6 +225,25 @@ static void why_budget(const hs_measure *m, hs_buf *out)
 	hs_buf_printf(out, "; u = %.3g, U = 2 u = %.3g %s\n", m->expanded / 2.0, m->expanded, hs_unit_name(m->budget.unit));
 }
 
+/* The budget of a line-up, from what goes in to the band at the point. */
+static void why_expected(const hs_reading *reading, hs_buf *out)
+{
+	const hs_expectation *expected = reading->expects;
+	const hs_element *in = expected->injected.element >= 0 ? &expected->lineup->elements[expected->injected.element] : NULL;
+	const hs_prediction *prediction = &expected->prediction;
+	if (in != NULL) {
+		hs_buf_printf(out, "  goes in      ");
+		hs_quantity_print(out, hs_prediction_level(prediction, expected->injected.level), -1);
+		hs_buf_printf(out, " at %s", in->id);
+		if (expected->injected.freq_hz > 0.0) {
+			hs_buf_str(out, ", ");
+			hs_quantity_print(out, (hs_quantity){expected->injected.freq_hz, HS_HERTZ}, -1);
+		}
+		hs_buf_char(out, '\n');
+	}
+	hs_prediction_print(out, expected->lineup, prediction, "  ");
+}
+
 static void why_rule(const hs_engine *engine, const hs_measure *m, hs_buf *out)
 {
 	if (!m->judged) {
@@ -226,6 +253,8 @@ static void why_rule(const hs_engine *engine, const hs_measure *m, hs_buf *out)
 	hs_buf_str(out, "  limits       ");
 	hs_limits_print(out, &m->limits);
 	hs_buf_printf(out, " (%s)\n", engine->last_limits.length > 0 ? engine->last_limits.data : "written in the playbook");
+	if (m->derived == HS_DERIVE_NONE && engine->last_reading->expects != NULL)
+		why_expected(engine->last_reading, out);
 	hs_buf_printf(out, "  rule         guard band w = U = %.3g: inside the limits by w is ok, outside by w is low or high, between is unsure\n",
 	              m->expanded);
 	hs_buf_printf(out, "  outcome      %s", hs_outcome_name(m->verdict.outcome));
@@ -307,5 +336,6 @@ void hs_engine_overview(const hs_engine *engine, hs_buf *out)
 	}
 	if (!any)
 		hs_buf_str(out, "  none yet\n");
+	hs_engine_slopes(engine, out);
 	hs_buf_printf(out, "Power state: %s\n", hs_power_name(engine->state->physical.power));
 }

@@ -86,6 +86,7 @@ static void gate_words(const hs_bench_unit *unit, const hs_gate *gate, hs_ask_wo
 		break;
 	case HS_GATE_NAME: hs_buf_str(&out->wanted, "a name"); break;
 	case HS_GATE_TEXT: hs_buf_str(&out->wanted, "a few words"); break;
+	case HS_GATE_WHO: hs_buf_str(&out->wanted, "a name"); break;
 	case HS_GATE_VOLTS:
 		hs_buf_str(&out->wanted, "a reading in V");
 		out->bare = HS_VOLT;
@@ -195,26 +196,44 @@ static void draw(const hs_hookup *hookup, hs_measurand reads, double freq_hz, co
 		hs_hookup_draw(hookup, &correction, point != NULL ? point : "?", inject, out);
 }
 
-static void join_words(const hs_step *step, int item, hs_ask_words *out)
+/* How it stands before a lead goes on: "With the power off". */
+static const char *before_joining(const hs_engine *engine)
+{
+	if (engine->state->physical.power >= HS_POWER_OFF)
+		return "With the power off";
+	return engine->playbook->unit.emitter_count > 0 ? "With the key released" : "Before anything is read";
+}
+
+static void join_meter_words(const hs_engine *engine, const hs_step *step, const hs_reading *reading, hs_ask_words *out)
+{
+	bool keyed = hs_step_need(engine->playbook, step) == HS_NEED_KEYED;
+	hs_buf_str(&out->heading, "Join the meter");
+	if (step->attach_dead)
+		hs_buf_printf(&out->text, "While the unit is proved dead: attach %s to %s%s%s so that it stays by itself. Hands stay out once power is back.",
+		              reading->hookup_name, reading->at_text, reading->against != NULL ? " and " : "",
+		              reading->against != NULL ? reading->against : "");
+	else if (hs_hookup_touches(reading->hookup))
+		hs_buf_printf(&out->text, "%s, put %s on %s so that it stays by itself.", before_joining(engine), reading->hookup_name, reading->at_text);
+	else
+		hs_buf_printf(&out->text, "%s, join %s to %s.", before_joining(engine), reading->hookup_name, reading->at_text);
+	if (keyed)
+		hs_buf_str(&out->caution, "Once it is keyed nothing is joined, parted or held to a point any more.");
+	draw(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, reading->at_text, false, &out->hookup);
+}
+
+static void join_words(const hs_engine *engine, const hs_step *step, int item, hs_ask_words *out)
 {
 	if (item == 0) {
 		const hs_injection *inject = &step->inject;
 		hs_buf_str(&out->heading, "Join the source");
-		hs_buf_printf(&out->text, "With the source's output off, join %s to %s. ", inject->hookup_name, inject->at_text);
+		hs_buf_printf(&out->text, "With the source's output off%s, join %s to %s. ",
+		              hs_step_need(engine->playbook, step) == HS_NEED_KEYED ? " and the key released" : "", inject->hookup_name, inject->at_text);
 		add_source_line(inject, inject->freq_hz, &out->text);
 		hs_buf_str(&out->text, " Then switch its output on.");
 		hs_buf_str(&out->caution, "Output off, DC on the centre conductor off, loose cable discharged before it is joined.");
 		draw(inject->hookup, HS_READS_POWER, inject->freq_hz, inject->at_text, true, &out->hookup);
 	} else {
-		const hs_reading *reading = &step->readings[item - 1];
-		hs_buf_str(&out->heading, "Join the meter");
-		if (step->attach_dead)
-			hs_buf_printf(&out->text, "While the unit is proved dead: attach %s to %s%s%s so that it stays by itself. Hands stay out once power is back.",
-			              reading->hookup_name, reading->at_text, reading->against != NULL ? " and " : "",
-			              reading->against != NULL ? reading->against : "");
-		else
-			hs_buf_printf(&out->text, "With the power off, join %s to %s.", reading->hookup_name, reading->at_text);
-		draw(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, reading->at_text, false, &out->hookup);
+		join_meter_words(engine, step, &step->readings[item - 1], out);
 	}
 	want_done(out);
 	hs_buf_str(&out->help, "A lead is joined before power or signal is there, never under it.");
@@ -257,7 +276,9 @@ static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const 
 {
 	const hs_step *step = &playbook->steps[ask->step];
 	const hs_reading *reading = &step->readings[ask->item];
-	if (step->inject.given) {
+	/* A source that was set for the first round stays as it is in the others. */
+	bool first_round = step->kind != HS_STEP_ADJUST || (state->tries == 0 && ask->item == 0);
+	if (step->inject.given && first_round) {
 		add_source_line(&step->inject, reading->row > 0 && reading->freq_hz > 0.0 ? reading->freq_hz : step->inject.freq_hz, &out->text);
 		hs_buf_char(&out->text, '\n');
 	}
@@ -269,8 +290,10 @@ static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const 
 		hs_buf_printf(&out->text, "Row %s: ", step->rows[reading->row - 1].name);
 	if (step->emitter >= 0 && hs_step_need(playbook, step) == HS_NEED_KEYED) {
 		const hs_emitter *emitter = &playbook->unit.emitters[step->emitter];
-		hs_buf_printf(&out->text, "Key %s for at most %g s, read, release the key, then type. ", emitter->id, emitter->key_seconds);
-		hs_buf_str(&out->caution, "Nothing is joined or parted while it is keyed. Local rules on exposure come first.");
+		hs_buf_printf(&out->text, "Key %s for at most %g s, read, release the key, then type. ", emitter->id,
+		              hs_step_key_seconds(&playbook->unit, step));
+		hs_buf_printf(&out->caution, "%sNothing is joined or parted while it is keyed. Local rules on exposure come first.",
+		              out->caution.length > 0 ? " " : "");
 	}
 	if (reading->asks != NULL) {
 		hs_buf_str(&out->text, reading->asks);
@@ -290,7 +313,7 @@ static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const 
 			hs_buf_printf(&out->text, " with %s", reading->hookup_name);
 		hs_buf_char(&out->text, '.');
 	}
-	if (reading->loose)
+	if (reading->loose && reading->leads == HS_LEADS_NONE)
 		hs_buf_str(&out->text, " It lies on the mat, out of the unit.");
 	if (reading->held != NULL)
 		hs_buf_printf(&out->text, " Hold %s down meanwhile.", reading->held);
@@ -313,12 +336,12 @@ static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const 
 	const char *unit = hs_unit_name(reading->unit);
 	hs_buf_printf(&out->wanted, "%s%s%s%s", hs_measurand_name(reading->reads), unit[0] != '\0' ? " in " : "", unit,
 	              reading->hookup_name != NULL ? " as the instrument shows it" : "");
-	if (reading->has_limits) {
-		hs_buf_str(&out->help, "A healthy unit shows ");
+	if (reading->has_limits && reading->leads != HS_LEADS_PROVE) {
+		hs_buf_str(&out->help, reading->leads == HS_LEADS_NONE ? "A healthy unit shows " : "Good is ");
 		hs_limits_print(&out->help, &reading->limits);
 		hs_buf_str(&out->help, " here. ");
 	}
-	if (reading->hookup != NULL)
+	if (reading->hookup != NULL && reading->leads != HS_LEADS_STRAIGHT)
 		hs_buf_str(&out->help, "Type what the instrument shows; the hookup is taken off by halfsplit.");
 	forms_of_entry(reading, &out->help);
 }
@@ -327,6 +350,8 @@ static void step_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words 
 {
 	const hs_step *step = &engine->playbook->steps[ask->step];
 	hs_buf_str(&out->heading, hs_step_title(step));
+	if (step->helper != NULL)
+		hs_buf_printf(&out->caution, "A second person is needed here: %s\n", step->helper);
 	if (step->note != NULL)
 		hs_buf_printf(&out->help, "%s\n", step->note);
 	if (ask->kind == HS_ASK_READ) {
@@ -336,6 +361,13 @@ static void step_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words 
 	if (step->text != NULL)
 		hs_buf_str(&out->text, step->text);
 	switch (ask->kind) {
+	case HS_ASK_AGAIN: {
+		const hs_step *late = &engine->playbook->steps[ask->item];
+		hs_buf_printf(&out->text, "%sToo much time went by before %s was read: do this once more, then read at once.", step->text != NULL ? "\n" : "",
+		              late->id);
+		want_done(out);
+		break;
+	}
 	case HS_ASK_TOLD:
 		out->enter_ok = true;
 		hs_buf_str(&out->wanted, "Enter");
@@ -363,6 +395,18 @@ static void step_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words 
 	}
 }
 
+static void part_words(const hs_engine *engine, int item, hs_ask_words *out)
+{
+	const hs_joined *joined = item == 0 ? &engine->state->source : &engine->state->meters[-1 - item];
+	const char *at = joined->point >= 0 ? engine->playbook->unit.points[joined->point].id : joined->at_text != NULL ? joined->at_text : "the unit";
+	hs_buf_str(&out->heading, item == 0 ? "Take the source off" : "Take the hookup off");
+	hs_buf_printf(&out->text, item == 0 ? "Switch the source's output off, then take %s off %s." : "While the unit is proved dead, take %s off %s.",
+	              joined->hookup->id, at);
+	want_done(out);
+	hs_buf_str(&out->help, item == 0 ? "A source left on a unit feeds it, and its lead shows in every resistance."
+	                                 : "It was attached inside a guarded zone, so it comes off the way it went on.");
+}
+
 void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *out)
 {
 	const hs_playbook *playbook = engine->playbook;
@@ -384,30 +428,17 @@ void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *o
 		break;
 	case HS_ASK_UNIT: hs_free_unit_words(engine, ask->item, out); break;
 	case HS_ASK_ACT: hs_free_words(engine, out); break;
-	case HS_ASK_GATE: gate_words(&playbook->unit, &ask->gate, out); break;
+	case HS_ASK_GATE:
+		gate_words(&playbook->unit, &ask->gate, out);
+		if (ask->gate.fact == HS_FACT_LIVE_WHY && ask->step >= 0 && playbook->steps[ask->step].live_why != NULL)
+			hs_buf_printf(&out->text, "\nThe playbook says why it cannot be dead: %s", playbook->steps[ask->step].live_why);
+		break;
 	case HS_ASK_OPEN:
 	case HS_ASK_CLOSE: opening_words(playbook, ask, out); break;
-	case HS_ASK_PART: {
-		const hs_joined *meter = &engine->state->meter;
-		if (ask->item == 0) {
-			const hs_joined *source = &engine->state->source;
-			hs_buf_str(&out->heading, "Take the source off");
-			hs_buf_printf(&out->text, "Switch the source's output off, then take %s off %s.", source->hookup->id,
-			              source->point >= 0 ? playbook->unit.points[source->point].id : "the unit");
-			want_done(out);
-			hs_buf_str(&out->help, "A source left on a unit feeds it, and its lead shows in every resistance.");
-			break;
-		}
-		hs_buf_str(&out->heading, "Take the hookup off");
-		hs_buf_printf(&out->text, "While the unit is proved dead, take %s off %s.", meter->hookup != NULL ? meter->hookup->id : "the hookup",
-		              meter->point >= 0 ? playbook->unit.points[meter->point].id : "the unit");
-		want_done(out);
-		hs_buf_str(&out->help, "It was attached inside a guarded zone, so it comes off the way it went on.");
-		break;
-	}
+	case HS_ASK_PART: part_words(engine, ask->item, out); break;
 	case HS_ASK_STANDS:
 	case HS_ASK_SET: control_words(&playbook->unit, ask, out); break;
-	case HS_ASK_JOIN: join_words(&playbook->steps[ask->step], ask->item, out); break;
+	case HS_ASK_JOIN: join_words(engine, &playbook->steps[ask->step], ask->item, out); break;
 	case HS_ASK_STOPPED:
 		hs_buf_str(&out->heading, "After the stop");
 		hs_buf_str(&out->text, "The power is off. What happened?");

@@ -6,7 +6,7 @@
 #include <string.h>
 #include "halfsplit/base/number.h"
 
-enum { DEEPEST = 32 };
+enum { DEEPEST = 32, PIECE_MOST = 16 * 1024 };
 
 /* Decodes one character at `text`, which is not empty; a byte that is not UTF-8 counts as U+FFFD. */
 static size_t decode(const char *text, uint32_t *code)
@@ -40,17 +40,28 @@ static void put_code(hs_buf *out, uint32_t code)
 		              (unsigned)(0xDC00 + ((code - 0x10000) & 0x3FF)));
 }
 
+/* Room first, and then byte by byte: a playbook's text is full of quotes and ends of lines. */
 static void put_text(hs_buf *out, const char *text)
 {
 	hs_buf_char(out, '"');
 	while (*text) {
-		uint32_t code;
-		size_t plain = 0;
-		while (text[plain] >= 0x20 && text[plain] < 0x7F && text[plain] != '"' && text[plain] != '\\')
-			plain++;
-		hs_buf_add(out, text, plain);
-		text += plain;
-		if (*text) {
+		size_t most = strnlen(text, PIECE_MOST), taken = 0;
+		char *at = hs_buf_space(out, 2 * most), *start = at;
+		for (; taken < most; taken++) {
+			char c = text[taken];
+			if (c == '\n' || c == '"' || c == '\\') {
+				*at++ = '\\';
+				*at++ = c == '\n' ? 'n' : c;
+			} else if (c >= 0x20 && c < 0x7F) {
+				*at++ = c;
+			} else {
+				break;
+			}
+		}
+		hs_buf_taken(out, (size_t)(at - start));
+		text += taken;
+		if (taken < most) {
+			uint32_t code;
 			text += decode(text, &code);
 			put_code(out, code);
 		}

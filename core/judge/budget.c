@@ -176,8 +176,11 @@ void hs_budget_of_reading(hs_budget *budget, const hs_hookup *hookup, const hs_r
 		          range->u.expanded ? HS_NORMAL_K2 : HS_RECTANGULAR);
 	for (size_t i = 0; correction && i < correction->count; i++) {
 		const hs_correction_line *line = &correction->lines[i];
-		add_named(budget, line->part->id, line->factor != 1 ? "ratio" : "loss", from_db(line->u_db, corrected),
-		          HS_RECTANGULAR);
+		if (line->u_ohm > 0)
+			hs_budget_add(budget, hs_correction_name(line), line->u_ohm, HS_RECTANGULAR, 1, 0);
+		else
+			add_named(budget, hs_correction_name(line), line->factor != 1 ? "ratio" : "loss", from_db(line->u_db, corrected),
+			          HS_RECTANGULAR);
 	}
 	add_named(budget, "last", "digit", step / 2 * scale_of(correction, corrected.unit), HS_RECTANGULAR);
 }

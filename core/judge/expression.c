@@ -39,12 +39,14 @@ static bool list_work(hs_working *w, const hs_node *node, hs_terms *terms, hs_fi
 	for (const hs_node *link = node->a; link; link = link->next)
 		if (!node_work(w, link->a, terms, part++))
 			return false;
+	if (node->shape == HS_NODE_SUM)
+		return hs_together(w, parts, NULL, count, false, terms->has_ohm ? terms->ohm : parts[0].ohm, out);
 	return hs_mean_of(w, parts, count, node->shape == HS_NODE_RMS, terms->ohm, out);
 }
 
 static bool node_work(hs_working *w, const hs_node *node, hs_terms *terms, hs_figure *out)
 {
-	hs_figure inner;
+	hs_figure inner, other;
 	switch (node->shape) {
 	case HS_NODE_LITERAL:
 		*out = node->figure;
@@ -59,7 +61,11 @@ static bool node_work(hs_working *w, const hs_node *node, hs_terms *terms, hs_fi
 		return node_work(w, node->a, terms, out);
 	case HS_NODE_MEAN:
 	case HS_NODE_RMS:
+	case HS_NODE_SUM:
 		return list_work(w, node, terms, out);
+	case HS_NODE_REFLECTED:
+		return node_work(w, node->a, terms, &inner) && node_work(w, node->b, terms, &other) &&
+		       hs_reflected_of(w, &inner, &other, out);
 	case HS_NODE_FLOOR:
 		return hs_noise_floor_of(w, terms, out);
 	case HS_NODE_RESISTOR:
@@ -119,7 +125,10 @@ static bool sayings_work(hs_working *w, const hs_phrase *phrase, hs_terms *terms
 	return true;
 }
 
-/* "12 V into 50 ohm" without a unit asked for: the power in it; of a power, the voltage on it; of an EMF, its PD. */
+/*
+ * "12 V into 50 ohm" without a unit asked for: the power in it, as of a current; of a power, the voltage on it; of an
+ * EMF, its PD.
+ */
 static bool into_work(hs_working *w, hs_terms *terms, hs_figure *out)
 {
 	hs_target target = {HS_WATT, HS_SENSE_PLAIN, 1, ""};
@@ -127,9 +136,9 @@ static bool into_work(hs_working *w, hs_terms *terms, hs_figure *out)
 		target = (hs_target){out->is.unit, HS_SENSE_PD, 1, ""};
 	else if (hs_unit_dimension(out->is.unit) == HS_DIM_POWER && out->sense != HS_SENSE_DENSITY)
 		target.unit = HS_VOLT;
-	else if (!hs_figure_is_signal(out))
+	else if (!hs_figure_is_signal(out) && out->is.unit != HS_AMP)
 		return hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT,
-		               "\"into\" stands behind %s, and a voltage or a power was wanted",
+		               "a load stands behind %s, and a voltage, a current or a power was wanted",
 		               hs_figure_said(out).text);
 	return hs_converted(w, out, &target, terms, out);
 }
@@ -254,6 +263,14 @@ static bool settle(hs_working *w, const hs_figure *figure, hs_worked *out)
 	return true;
 }
 
+static bool wave_used(hs_working *w)
+{
+	if (!w->said_wave || w->used_wave)
+		return true;
+	hs_fail(hs_blame(w, HS_FAULT_SYNTAX), HS_BAD_INPUT, "a waveform is given, and nothing here depends on it");
+	return hs_fail_hint(w->error, "peaks depend on it: write Vpp or Vpk");
+}
+
 bool hs_expression_work(const char *text, size_t length, hs_worked *out, hs_fault *fault, hs_error *error)
 {
 	hs_error found = {0};
@@ -265,8 +282,10 @@ bool hs_expression_work(const char *text, size_t length, hs_worked *out, hs_faul
 	if (good) {
 		w.text = w.at = hs_arena_strn(w.arena, text, length);
 		const hs_phrase *phrase = hs_phrase_read(&w);
-		good = phrase && hs_phrase_work(&w, phrase, NULL, &figure) && hs_finish(&w, &figure) &&
+		good = phrase && hs_phrase_work(&w, phrase, NULL, &figure) && hs_finish(&w, &figure) && wave_used(&w) &&
 		       settle(&w, &figure, &worked);
+		if (good && w.said_ohm && !w.used_ohm && !*worked.note)
+			hs_copy(worked.note, sizeof worked.note, "the impedance changes nothing here");
 	}
 	hs_arena_free(w.arena);
 	if (good) {
@@ -293,6 +312,8 @@ void hs_worked_print(hs_buf *out, const hs_worked *worked)
 		hs_quantity_print(out, (hs_quantity){worked->value, worked->base}, -1);
 	else if (strcmp(worked->unit, "dBm/Hz") == 0)
 		hs_quantity_print(out, (hs_quantity){worked->value, HS_DBM}, -1), hs_buf_str(out, "/Hz");
+	else if (strcmp(worked->unit, "dBc") == 0)
+		hs_quantity_print(out, (hs_quantity){worked->value, HS_DB}, -1), hs_buf_char(out, 'c');
 	else
 		hs_buf_printf(out, "%s %s", hs_brief_of(worked->value).text, worked->unit);
 	if (*worked->note)

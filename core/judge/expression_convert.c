@@ -94,6 +94,9 @@ bool hs_level_to(hs_working *w, hs_quantity from, hs_unit to, double ohm, hs_wav
 	else if (!from_level &&
 	         ((hs_unit_is_level(to) && !(from.value > 0)) || (across && is_power(from.unit) && from.value < 0)))
 		fault = HS_FAULT_DOMAIN;
+	bool peaks = from.unit == HS_VPK || from.unit == HS_VPP || to == HS_VPK || to == HS_VPP;
+	w->used_ohm = w->used_ohm || across;
+	w->used_wave = w->used_wave || (peaks && wave.shape != HS_SINE);
 	if (!hs_level_convert(from, to, (hs_level_terms){ohm, wave}, out, hs_blame(w, fault)))
 		return false;
 	say_conversion(w, from, *out, ohm, wave);
@@ -128,6 +131,7 @@ static bool pd_of(hs_working *w, const hs_figure *emf, hs_terms *terms, hs_quant
 	terms->used_source = true;
 	hs_error *error = hs_blame(w, HS_FAULT_RANGE);
 	bool into = terms->has_source && terms->has_ohm;
+	w->used_ohm = w->used_ohm || into;
 	if (into ? !hs_pd_into(emf->is, terms->source_ohm, terms->ohm, pd, error) : !hs_pd_of_emf(emf->is, pd, error))
 		return false;
 	hs_figure made = hs_figure_of(pd->value, pd->unit);
@@ -229,7 +233,8 @@ static bool to_emf(hs_working *w, const hs_figure *from, const hs_target *target
 	if (target->sense == HS_SENSE_EMF && !already)
 		hs_step(w, "emf = 2 x pd on a matched load, +6.0206 dB: %s = %s", hs_figure_said(&before).text,
 		        hs_figure_said(out).text);
-	return true;
+	/* "in uV emf" names its unit, "as emf" does not. */
+	return !*target->shown || hs_level_to(w, made, target->unit, ohm, terms->wave, &out->is);
 }
 
 /* dB of a ratio, and ratios out of dB and of each other. */
@@ -293,6 +298,12 @@ static bool to_plain(hs_working *w, const hs_figure *from, const hs_target *targ
 		return to_decibels(w, from, target, out);
 	if (is_signal(target->unit) && is_signal(from->is.unit))
 		return to_signal(w, from, target, terms, ohm, out);
+	if (from->sense == HS_SENSE_PLAIN && ((from->is.unit == HS_AMP && is_signal(target->unit)) ||
+	                                      (target->unit == HS_AMP && is_signal(from->is.unit))))
+		return hs_current_to(w, from, target, terms, ohm, out);
+	if ((from->is.unit == HS_HERTZ && target->unit == HS_METRE) ||
+	    (from->is.unit == HS_METRE && target->unit == HS_HERTZ))
+		return hs_wavelength_of(w, from, target, out);
 	if (target->unit == HS_PERCENT && from->is.unit == HS_UNITLESS && !hs_figure_reflects(from)) {
 		*out = hs_figure_of(from->is.value * 100, HS_PERCENT);
 		return hs_finish(w, out);

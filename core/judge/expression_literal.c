@@ -8,9 +8,10 @@
 #define KELVIN_AT_0_CELSIUS 273.15
 
 /* Words that may stand behind a plain number; anything else there has to be its unit. */
-static const char *const joints[] = {"in",     "as",    "to",   "at",   "and",   "less",   "near",    "through",
-                                     "behind", "into",  "over", "with", "from",  "across", "square",  "sine",
-                                     "plus",   "minus", "of",   "x",    "times", "wave",   "triangle"};
+static const char *const joints[] = {"in",      "as",       "to",    "at",      "and",  "less", "near",
+                                     "through", "behind",   "into",  "over",    "with", "from", "across",
+                                     "square",  "sine",     "plus",  "minus",   "of",   "x",    "times",
+                                     "wave",    "triangle", "pulse", "parallel"};
 #define JOINTS (sizeof(joints) / sizeof(joints[0]))
 
 static bool is_letter(char c)
@@ -160,8 +161,39 @@ static bool density_taken(hs_working *w, hs_figure *figure)
 	return false;
 }
 
+/* "-60 dBc": decibels, whose carrier is said behind them. */
+static bool dbc_taken(hs_working *w, hs_figure *out)
+{
+	double value;
+	size_t used;
+	const char *begun = w->at;
+	if (!hs_number_scan(w->at, &value, &used, NULL))
+		return false;
+	w->at += used;
+	hs_skip_spaces(w);
+	if (hs_word_take(w, "dBc") && *w->at != '/') {
+		*out = hs_figure_of(value, HS_DB);
+		hs_copy(out->shown, sizeof out->shown, "dBc");
+		return true;
+	}
+	w->at = begun;
+	return false;
+}
+
+/* "+ 10 dB gain", "- 3 dB pad": what people say behind decibels, and the sign has said already. */
+static void skip_device(hs_working *w)
+{
+	static const char *const words[] = {"cable", "pad",  "attenuator", "attenuation", "amplifier",
+	                                    "gain",  "loss", "coupler",    "filter"};
+	for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+		if (hs_word_take(w, words[i]))
+			i = (size_t)-1;
+}
+
 bool hs_literal_read(hs_working *w, hs_figure *out)
 {
+	if (dbc_taken(w, out))
+		return hs_finish(w, out);
 	const char *text = w->at;
 	size_t used, sign = sign_length(text);
 	hs_quantity quantity = {0};
@@ -184,6 +216,8 @@ bool hs_literal_read(hs_working *w, hs_figure *out)
 		out->sense = HS_SENSE_RETURN_LOSS;
 	else if (quantity.unit == HS_DB && hs_words_take(w, "mismatch", "loss"))
 		out->sense = HS_SENSE_MISMATCH_LOSS;
+	else if (quantity.unit == HS_DB)
+		skip_device(w);
 	else if (hs_unit_dimension(quantity.unit) == HS_DIM_VOLTAGE && hs_word_take(w, "emf"))
 		out->sense = HS_SENSE_EMF;
 	else if (hs_unit_dimension(quantity.unit) == HS_DIM_VOLTAGE && hs_word_take(w, "pd"))
@@ -220,8 +254,15 @@ static bool unit_read(hs_working *w, hs_target *out)
 	hs_copy(plain + 2, sizeof plain - 2, w->at);
 	if (!is_letter(*w->at) && *w->at != '%' && (signed char)*w->at >= 0)
 		return hs_found_instead(w, "a unit or a name such as \"return loss\"");
-	if (!hs_quantity_scan(plain, HS_UNIT_COUNT, &one, NULL, &used, hs_blame(w, HS_FAULT_UNIT)))
-		return false;
+	if (!hs_quantity_scan(plain, HS_UNIT_COUNT, &one, NULL, &used, hs_blame(w, HS_FAULT_UNIT))) {
+		/* The sentence is of a whole quantity, and only the unit was written here. */
+		char hint[sizeof w->error->hint], word[32];
+		size_t length = strcspn(w->at, " \t()");
+		hs_copy(hint, sizeof hint, w->error->hint);
+		hs_copy(word, length + 1 < sizeof word ? length + 1 : sizeof word, w->at);
+		hs_fail(w->error, HS_BAD_INPUT, "\"%s\" is no unit and no name that is known here", word);
+		return hs_fail_hint(w->error, "%s", hint);
+	}
 	w->at += used - 2;
 	*out = (hs_target){one.unit, HS_SENSE_PLAIN, one.value, ""};
 	hs_figure figure = hs_figure_of(1, one.unit);
@@ -232,6 +273,10 @@ static bool unit_read(hs_working *w, hs_target *out)
 		name_prefixed(out);
 	}
 	hs_skip_spaces(w);
+	if (hs_unit_dimension(one.unit) == HS_DIM_VOLTAGE && hs_word_take(w, "emf"))
+		out->sense = HS_SENSE_EMF;
+	else if (hs_unit_dimension(one.unit) == HS_DIM_VOLTAGE && hs_word_take(w, "pd"))
+		out->sense = HS_SENSE_PD;
 	return true;
 }
 
@@ -256,6 +301,7 @@ bool hs_target_read(hs_working *w, hs_target *out)
 	    {"voltage", "ratio", HS_UNITLESS, HS_SENSE_VOLTAGE_RATIO},
 	    {"power", NULL, HS_WATT, HS_SENSE_PLAIN},
 	    {"voltage", NULL, HS_VOLT, HS_SENSE_PLAIN},
+	    {"current", NULL, HS_AMP, HS_SENSE_PLAIN},
 	};
 	hs_working before = *w;
 	for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
@@ -330,7 +376,9 @@ static bool take_ohm(hs_working *w, hs_terms *terms, const char *word, double oh
 		               hs_brief_of(ohm).text);
 	*(source ? &terms->source_ohm : &terms->ohm) = ohm;
 	*(source ? &terms->has_source : &terms->has_ohm) = true;
-	terms->into = terms->into || hs_same_word(word, "into");
+	w->said_ohm = w->said_ohm || !source;
+	terms->into =
+	    terms->into || hs_same_word(word, "into") || hs_same_word(word, "over") || hs_same_word(word, "across");
 	return true;
 }
 
@@ -358,6 +406,8 @@ static bool take_decibels(hs_working *w, hs_terms *terms, double db)
 		return twice(w, "the noise figure");
 	terms->nf_db = db;
 	terms->has_nf = true;
+	if (!hs_words_take(w, "noise", "figure"))
+		hs_word_take(w, "nf");
 	return true;
 }
 
@@ -372,7 +422,7 @@ bool hs_amount_read(hs_working *w, const char *word, hs_phrase *phrase)
 		return false;
 	hs_dimension found = hs_unit_dimension(amount.is.unit);
 	bool plain = hs_same_word(word, "in") || hs_same_word(word, "with");
-	if (found == HS_DIM_RESISTANCE && !hs_same_word(word, "with"))
+	if (found == HS_DIM_RESISTANCE)
 		return take_ohm(w, &phrase->terms, word, amount.is.value);
 	if (found == HS_DIM_FREQUENCY && (at || plain))
 		return take_hertz(w, &phrase->terms, word, amount.is.value);
@@ -380,10 +430,13 @@ bool hs_amount_read(hs_working *w, const char *word, hs_phrase *phrase)
 		return take_kelvin(w, &phrase->terms, amount.is.value + KELVIN_AT_0_CELSIUS);
 	if (found == HS_DIM_DECIBEL && hs_same_word(word, "with"))
 		return take_decibels(w, &phrase->terms, amount.is.value);
-	return hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT, "\"%s\" is followed by %s, and %s was wanted", word,
-	               hs_figure_said(&amount).text,
-	               at       ? "an impedance, a frequency, an angle or a temperature"
-	               : source ? "a resistance in ohm"
-	               : plain  ? "an impedance, a bandwidth or a noise figure"
-	                        : "an impedance in ohm");
+	hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT, "\"%s\" is followed by %s, and %s was wanted", word,
+	        hs_figure_said(&amount).text,
+	        at       ? "an impedance, a frequency, an angle or a temperature"
+	        : source ? "a resistance in ohm"
+	        : plain  ? "an impedance, a bandwidth or a noise figure"
+	                 : "an impedance in ohm");
+	if (amount.is.unit == HS_UNITLESS)
+		hs_fail_hint(w->error, "say the unit, such as %s %s ohm", word, hs_brief_of(amount.is.value).text);
+	return false;
 }

@@ -66,6 +66,9 @@ typedef enum hs_turn {
 	HS_TURN_NEAR,
 	HS_TURN_THROUGH,
 	HS_TURN_BEHIND,
+	HS_TURN_SHARE,   /* "of": so many per cent, or dBc of a carrier */
+	HS_TURN_CARRIER, /* "from": a level above a carrier, or the level that is so many decibels above it */
+	HS_TURN_PARALLEL,
 	HS_TURN_CONVERT
 } hs_turn;
 
@@ -95,6 +98,8 @@ typedef enum hs_shape_of {
 	HS_NODE_LINK,   /* `turn` and its operand `a`, or one item of a list */
 	HS_NODE_MEAN,   /* of the links from `a` on */
 	HS_NODE_RMS,
+	HS_NODE_SUM,
+	HS_NODE_REFLECTED, /* the power `b` that comes back of `a` */
 	HS_NODE_FLOOR,
 	HS_NODE_RESISTOR, /* noise of `a` */
 	HS_NODE_COAX,     /* `figure` metres of `type` */
@@ -116,6 +121,7 @@ typedef struct hs_working {
 	hs_arena *arena;
 	const char *text, *at; /* what is being read, and how far it is */
 	int depth;
+	bool said_ohm, used_ohm, said_wave, used_wave; /* anywhere in the expression; a sine need not be said */
 	hs_buf *steps;
 	hs_fault fault;
 	hs_error *error;
@@ -168,6 +174,12 @@ bool hs_worded(hs_working *w, hs_turn turn, const hs_figure *a, const hs_figure 
 bool hs_noise_floor_of(hs_working *w, hs_terms *terms, hs_figure *out);
 bool hs_noise_of(hs_working *w, const hs_figure *resistor, hs_terms *terms, hs_figure *out);
 bool hs_coax_of(hs_working *w, double length_m, const char *type, hs_terms *terms, hs_figure *out);
+
+bool hs_turned(hs_working *w, hs_turn turn, const hs_figure *a, const hs_figure *b, double ohm, hs_figure *out);
+bool hs_reflected_of(hs_working *w, const hs_figure *forward, const hs_figure *back, hs_figure *out);
+bool hs_current_to(hs_working *w, const hs_figure *from, const hs_target *target, const hs_terms *terms, double ohm,
+                   hs_figure *out);
+bool hs_wavelength_of(hs_working *w, const hs_figure *from, const hs_target *target, hs_figure *out);
 
 /* The whole phrase. Impedance and waveform of `outer` (may be NULL) hold where the phrase has none. */
 bool hs_phrase_work(hs_working *w, const hs_phrase *phrase, const hs_terms *outer, hs_figure *out);

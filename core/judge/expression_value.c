@@ -136,8 +136,13 @@ static bool refuse(hs_working *w, hs_turn turn, const hs_figure *a, const hs_fig
 	                                    [HS_TURN_TIMES] = "multiplied by",
 	                                    [HS_TURN_OVER] = "divided by"};
 	bool swapped = turn == HS_TURN_ADD || turn == HS_TURN_TAKE;
-	return hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT, "%s cannot be %s %s",
-	               hs_figure_said(swapped ? b : a).text, words[turn], hs_figure_said(swapped ? a : b).text);
+	const hs_figure *bare = a->is.unit == HS_UNITLESS ? a : b, *other = bare == a ? b : a;
+	hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT, "%s cannot be %s %s", hs_figure_said(swapped ? b : a).text,
+	        words[turn], hs_figure_said(swapped ? a : b).text);
+	if (swapped && bare->is.unit == HS_UNITLESS && bare->sense == HS_SENSE_PLAIN)
+		hs_fail_hint(w->error, "say the unit of both, such as %s %s", hs_brief_of(bare->is.value).text,
+		             hs_figure_is_level(other) ? "dB" : hs_unit_name(other->is.unit));
+	return false;
 }
 
 /* dBm + dBm, dBm + W: nobody means the sum of the numbers. */
@@ -292,6 +297,9 @@ static bool refuse_scaling(hs_working *w, hs_turn turn, const hs_figure *a, cons
 	refuse(w, turn, a, b);
 	if (hs_figure_is_level(a) || hs_figure_is_level(b))
 		hs_fail_hint(w->error, "a level is moved by decibels: twice the power is + 3.01 dB");
+	else if ((a->is.unit == HS_WATT && b->is.unit == HS_OHM) || (a->is.unit == HS_VOLT && b->is.unit == HS_VOLT))
+		hs_fail_hint(w->error,
+		             "write 12 V into 50 ohm for the power, 1 W into 50 ohm for the voltage, or add \"as A\"");
 	return false;
 }
 
@@ -369,10 +377,19 @@ bool hs_sense_given(hs_working *w, const hs_figure *bare, hs_target sense, hs_fi
 	    found == wanted || (wanted == HS_SWR && found == HS_UNITLESS) ||
 	    ((sense.sense == HS_SENSE_EMF || sense.sense == HS_SENSE_PD) && hs_unit_dimension(found) == HS_DIM_VOLTAGE);
 	bool named = sense.sense != HS_SENSE_PLAIN || wanted == HS_SWR;
+	/* "power 10 W" says nothing that its unit does not. */
+	if (!named && bare->sense == HS_SENSE_PLAIN && hs_unit_dimension(found) == hs_unit_dimension(wanted)) {
+		*out = *bare;
+		return true;
+	}
 	bool plain = bare->sense == HS_SENSE_PLAIN || bare->sense == sense.sense;
 	if (!named)
 		return hs_fail(hs_blame(w, HS_FAULT_SYNTAX), HS_BAD_INPUT,
-		               "%s needs no name in front of it: its unit says what it is", hs_figure_said(bare).text);
+		               "%s stands behind the name of something else", hs_figure_said(bare).text);
+	/* "swr of 50 W forward, 2 W back", "return loss of (swr 1.8 through 1 dB)" */
+	if (hs_figure_reflects(bare) && (wanted == HS_SWR || sense.sense == HS_SENSE_GAMMA ||
+	                                 sense.sense == HS_SENSE_RETURN_LOSS || sense.sense == HS_SENSE_MISMATCH_LOSS))
+		return hs_reflection_to(w, bare, &sense, 0, out);
 	if (!fits || !plain)
 		return hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT, "%s stands where %s was wanted",
 		               hs_figure_said(bare).text,

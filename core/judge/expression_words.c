@@ -26,6 +26,7 @@ static bool rho_of(hs_working *w, const hs_figure *from, double ohm, double *rho
 		return true;
 	}
 	if (from->is.unit == HS_OHM) {
+		w->used_ohm = true;
 		if (!(ohm > 0)) {
 			hs_fail(hs_blame(w, HS_FAULT_IMPEDANCE), HS_BAD_INPUT,
 			        "a reflection of %s needs the impedance of the line, and none was given",
@@ -100,7 +101,9 @@ static bool in_one_unit(hs_working *w, const hs_figure *parts, size_t count, dou
 		if (!hs_figure_is_signal(part) || part->sense == HS_SENSE_EMF) {
 			hs_fail(hs_blame(w, HS_FAULT_UNIT), HS_BAD_INPUT,
 			        "%s is not a power or a voltage that could be added", hs_figure_said(part).text);
-			return hs_fail_hint(w->error, "write + for plain arithmetic");
+			return hs_fail_hint(w->error, part->is.unit == HS_OHM
+			                                  ? "write + for resistances in series, or \"parallel\""
+			                                  : "write + for plain arithmetic");
 		}
 		if (part->is.value < 0 && !hs_figure_is_level(part))
 			return hs_fail(hs_blame(w, HS_FAULT_DOMAIN), HS_BAD_INPUT, "%s has no power to add",
@@ -156,7 +159,7 @@ bool hs_together(hs_working *w, const hs_figure *parts, const double *degrees, s
 	if ((!coherent && peaks_refused(w, parts, count)) || !in_one_unit(w, parts, count, ohm, quantities))
 		return false;
 	for (size_t i = 0; i < count; i++) {
-		tones[i] = (hs_tone){quantities[i], degrees[i]};
+		tones[i] = (hs_tone){quantities[i], degrees ? degrees[i] : 0};
 		silent = silent && quantities[i].value == 0 && !hs_unit_is_level(quantities[i].unit);
 	}
 	/* Silence and silence make silence, which has no level but is 0 W. */
@@ -353,6 +356,10 @@ bool hs_worded(hs_working *w, hs_turn turn, const hs_figure *a, const hs_figure 
 	case HS_TURN_THROUGH:
 	case HS_TURN_BEHIND:
 		return past_line(w, turn, a, b, out);
+	case HS_TURN_SHARE:
+	case HS_TURN_CARRIER:
+	case HS_TURN_PARALLEL:
+		return hs_turned(w, turn, a, b, ohm, out);
 	default:
 		return hs_arithmetic(w, turn, a, b, ohm, out);
 	}

@@ -1,6 +1,7 @@
 /* The budget as it stands in an accreditation file. */
 #include <math.h>
 #include <stdlib.h>
+#include "halfsplit/base/number.h"
 #include "halfsplit/base/text.h"
 #include "halfsplit/judge/gum.h"
 #include "halfsplit/quantity/demand.h"
@@ -141,6 +142,25 @@ static void print_sum(hs_buf *out, const hs_gum *gum, const hs_gum_sum *sum)
 	print_line(out, "expanded uncertainty U =", sum->expanded, unit);
 }
 
+/* JCGM 100, 7.2.6: two digits of U, and the estimate to the same place. */
+static void print_result(hs_buf *out, const hs_gum *gum, const hs_gum_sum *sum)
+{
+	enum { DECIMALS_MOST = 12 };
+	double digit = sum->expanded > 0 ? floor(log10(sum->expanded)) : 0;
+	/* 0.0996 is 0.10 to two digits, not 0.100. */
+	if (sum->expanded > 0 && round(sum->expanded / pow(10, digit - 1)) >= 100)
+		digit++;
+	int decimals = digit > 1 ? 0 : digit < 1 - DECIMALS_MOST ? DECIMALS_MOST : (int)(1 - digit);
+	double step = digit > 1 ? pow(10, digit - 1) : 1;
+	const char *unit = hs_unit_name(gum->result.unit), *width = width_unit(gum->result.unit);
+	hs_buf_str(out, "result ");
+	hs_number_fixed(out, step > 1 ? round(gum->result.value / step) * step : gum->result.value, decimals);
+	hs_buf_printf(out, "%s%s +/- ", *unit ? " " : "", unit);
+	hs_number_fixed(out, step > 1 ? round(sum->expanded / step) * step : sum->expanded, decimals);
+	hs_buf_printf(out, "%s%s (k = %s, 95.45 %%)\n", *width ? " " : "", width,
+	              hs_brief_of(rounded(sum->coverage)).text);
+}
+
 void hs_gum_print(hs_buf *out, const hs_gum *gum, const hs_gum_sum *sum)
 {
 	static const char *const heads[COLUMNS] = {"quantity", "estimate", "half-width", "distribution", "divisor",
@@ -154,4 +174,6 @@ void hs_gum_print(hs_buf *out, const hs_gum *gum, const hs_gum_sum *sum)
 	print_table(out, t);
 	free(t);
 	print_sum(out, gum, sum);
+	if (gum->has_result)
+		print_result(out, gum, sum);
 }

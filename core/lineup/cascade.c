@@ -131,7 +131,8 @@ static void level_after(const hs_stage *stage, size_t index, const hs_node *befo
 	double drive = (before ? before->level_dbm : input_dbm) + stage->gain_db;
 	node->linear_dbm = (before ? before->linear_dbm : input_dbm) + stage->gain_db;
 	node->level_dbm = drive;
-	node->limit = before && before->limit != HS_LIMIT_NONE ? HS_LIMIT_UPSTREAM : HS_LIMIT_NONE;
+	bool held = before && (before->limit == HS_LIMIT_COMPRESSED || before->limit == HS_LIMIT_UPSTREAM);
+	node->limit = held ? HS_LIMIT_UPSTREAM : HS_LIMIT_NONE;
 	node->limited_by = before ? before->limited_by : 0;
 	node->has_headroom = stage->has_p1db;
 	node->headroom_db = stage->has_p1db ? stage->op1db_dbm - drive : 0;
@@ -142,12 +143,29 @@ static void level_after(const hs_stage *stage, size_t index, const hs_node *befo
 	}
 }
 
-bool hs_cascade_levels(const hs_stage *stages, size_t count, double input_dbm, hs_node *nodes, hs_error *error)
+/* Noise in the bandwidth, beside a level that compression does not hold back already. */
+static bool noise_after(double bandwidth_hz, size_t noisiest, hs_node *node, hs_error *error)
+{
+	node->has_noise = true;
+	if (!hs_give("the noise", node->noise_dbm_hz + 10 * log10(bandwidth_hz), &node->noise_dbm, error) ||
+	    !hs_give("the signal above the noise", node->linear_dbm - node->noise_dbm, &node->snr_db, error))
+		return false;
+	if (node->limit == HS_LIMIT_NONE && node->snr_db <= 0) {
+		node->limit = HS_LIMIT_NOISE;
+		node->limited_by = noisiest;
+	}
+	return true;
+}
+
+bool hs_cascade_levels(const hs_stage *stages, size_t count, double input_dbm, double bandwidth_hz, hs_node *nodes,
+                       hs_error *error)
 {
 	hs_cascade sum;
-	double thermal;
-	if (!hs_want_finite("the input level", input_dbm, error) || !hs_cascade_of(stages, count, &sum, error) ||
-	    !hs_noise_floor(HS_T0_KELVIN, 0, 1, &thermal, error))
+	double thermal, before = 0, most = -1;
+	size_t noisiest = 0;
+	if (!hs_want_finite("the input level", input_dbm, error) ||
+	    !hs_want_at_least("the bandwidth", bandwidth_hz, 0, HS_HERTZ, error) ||
+	    !hs_cascade_of(stages, count, &sum, error) || !hs_noise_floor(HS_T0_KELVIN, 0, 1, &thermal, error))
 		return false;
 	for (size_t i = 0; i < count; i++) {
 		nodes[i] = (hs_node){0};
@@ -156,6 +174,13 @@ bool hs_cascade_levels(const hs_stage *stages, size_t count, double input_dbm, h
 			return false;
 		nodes[i].nf_db = sum.nf_db;
 		nodes[i].noise_dbm_hz = thermal + sum.nf_db + sum.gain_db;
+		if (sum.kelvin - before > most) {
+			most = sum.kelvin - before;
+			noisiest = i;
+		}
+		before = sum.kelvin;
+		if (bandwidth_hz > 0 && !noise_after(bandwidth_hz, noisiest, &nodes[i], error))
+			return false;
 	}
 	return true;
 }
@@ -173,6 +198,13 @@ void hs_cascade_print(hs_buf *out, const hs_stage *stages, const hs_node *nodes,
 			hs_quantity_print(out, (hs_quantity){node->headroom_db, HS_DB}, 2);
 			hs_buf_str(out, " to P1dB");
 		}
+		if (node->has_noise) {
+			hs_buf_str(out, "  ");
+			hs_quantity_print(out, (hs_quantity){node->snr_db, HS_DB}, 2);
+			hs_buf_str(out, " above the noise");
+		}
+		if (node->limit == HS_LIMIT_NOISE)
+			hs_buf_printf(out, "  lost in noise, most of it from stage %zu", node->limited_by + 1);
 		if (node->limit == HS_LIMIT_COMPRESSED)
 			hs_buf_str(out, "  compressed here");
 		if (node->limit == HS_LIMIT_UPSTREAM)

@@ -36,7 +36,11 @@ bool hs_coax_law_of(double k1_mhz, double k2_mhz, double per_m, hs_coax_law *out
 	    !hs_want_at_least("k2", k2_mhz, 0, HS_UNITLESS, error) ||
 	    !hs_want_above("the length of the table", per_m, 0, HS_METRE, error))
 		return false;
-	*out = (hs_coax_law){.k1 = k1_mhz / 1e3 / per_m, .k2 = k2_mhz / 1e6 / per_m};
+	hs_coax_law law = {0};
+	if (!hs_give("k1 for a metre", k1_mhz / 1e3 / per_m, &law.k1, error) ||
+	    !hs_give("k2 for a metre", k2_mhz / 1e6 / per_m, &law.k2, error))
+		return false;
+	*out = law;
 	return true;
 }
 

@@ -89,11 +89,27 @@ static void scatter(const hs_loss_point *points, size_t count, const columns *c,
 		}
 	}
 	fit->rms_db = sqrt(squares / (double)count);
-	if (count <= 2)
+	/* One that is held at 0 is stated, not fitted: the other alone takes a degree of freedom. */
+	size_t fitted = fit->held_at_zero ? 1 : 2;
+	if (count <= fitted)
 		return;
-	double variance = squares / (double)(count - 2);
+	double variance = squares / (double)(count - fitted);
+	if (fit->held_at_zero) {
+		*(k1 > 0 ? &fit->u_k1 : &fit->u_k2) = sqrt(variance / (k1 > 0 ? c->aa : c->plain_bb));
+		return;
+	}
 	fit->u_k2 = sqrt(variance / c->bb);
 	fit->u_k1 = sqrt(variance * (1 / c->aa + c->ab * c->ab / (c->aa * c->aa * c->bb)));
+}
+
+static bool in_range(const hs_coax_fit *fit, hs_error *error)
+{
+	double same;
+	return hs_give("k1 for a metre", fit->law.k1, &same, error) &&
+	       hs_give("k2 for a metre", fit->law.k2, &same, error) &&
+	       hs_give("the scatter about the law", fit->rms_db, &same, error) &&
+	       hs_give("the uncertainty of k1", fit->u_k1, &same, error) &&
+	       hs_give("the uncertainty of k2", fit->u_k2, &same, error);
 }
 
 bool hs_coax_fit_law(const hs_loss_point *points, size_t count, double per_m, hs_coax_fit *out, double *residuals,
@@ -115,8 +131,10 @@ bool hs_coax_fit_law(const hs_loss_point *points, size_t count, double per_m, hs
 		fit.u_k2 /= whole;
 		fit.law = (hs_coax_law){k1 / root, k2 / whole, table.points[0].freq_hz,
 		                        table.points[table.count - 1].freq_hz};
-		*out = fit;
+		good = in_range(&fit, error);
 	}
+	if (good)
+		*out = fit;
 	hs_arena_free(arena);
 	return good;
 }

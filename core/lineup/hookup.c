@@ -118,6 +118,9 @@ static hs_quantity apply(const hs_correction *correction, hs_quantity q)
 {
 	double db = correction->total_db, factor = correction->total_factor;
 	switch (q.unit) {
+	case HS_OHM:
+		q.value -= correction->total_ohm;
+		break;
 	case HS_WATT:
 		q.value *= factor * factor * pow(10, db / 10);
 		break;
@@ -145,6 +148,11 @@ hs_quantity hs_correct_reading(const hs_correction *correction, hs_quantity at_i
 hs_quantity hs_correct_source(const hs_correction *correction, hs_quantity at_point)
 {
 	return apply(correction, at_point);
+}
+
+const char *hs_correction_name(const hs_correction_line *line)
+{
+	return line->part && line->part->id ? line->part->id : line->label ? line->label : "hookup";
 }
 
 bool hs_hookup_touches(const hs_hookup *hookup)

@@ -74,6 +74,10 @@ bool hs_probe_loads(hs_probe probe, double source_ohm, double freq_hz, hs_probe_
 	made.percent = 100 * (cabs(ratio) - 1);
 	made.degrees = carg(ratio) / DEGREE + 0.0;
 	made.corner_hz = probe.farad > 0 && parallel > 0 ? 1 / (2 * PI * probe.farad * parallel) : 0;
+	if (!hs_give("the probe's impedance", made.magnitude_ohm, &made.magnitude_ohm, error) ||
+	    !hs_give("the probe's reactance", made.reactance_ohm, &made.reactance_ohm, error) ||
+	    !hs_give("the probe's corner frequency", made.corner_hz, &made.corner_hz, error))
+		return false;
 	*out = made;
 	return true;
 }

@@ -115,18 +115,20 @@ bool hs_loss_table_make(hs_arena *arena, const hs_loss_point *points, size_t cou
 	return true;
 }
 
-/* The first point that is not below; table->count when all are, 0 for NaN. */
+/*
+ * The first point that is not below; table->count when all are, 0 for NaN. Halves without a branch that depends on the
+ * data: half of those would be guessed wrongly.
+ */
 static size_t first_from(const hs_loss_table *table, double freq_hz)
 {
-	size_t low = 0, high = table->count;
-	while (low < high) {
-		size_t middle = low + (high - low) / 2;
-		if (table->points[middle].freq_hz < freq_hz)
-			low = middle + 1;
-		else
-			high = middle;
+	const hs_loss_point *first = table->points;
+	size_t count = table->count;
+	while (count > 1) {
+		size_t half = count / 2;
+		first += (size_t)(first[half - 1].freq_hz < freq_hz) * half;
+		count -= half;
 	}
-	return low;
+	return (size_t)(first - table->points) + (first->freq_hz < freq_hz);
 }
 
 bool hs_loss_table_at(const hs_loss_table *table, double freq_hz, double *loss_db, hs_error *error)

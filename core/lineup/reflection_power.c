@@ -99,6 +99,10 @@ bool hs_rho_of_powers(hs_quantity forward, hs_quantity reflected, double loss_db
 	over += 2 * loss_db;
 	if (over > ROUNDING)
 		return fail_impossible("reflected is above forward after the correction", over, error);
+	/* A match too good for a number is not the perfect one. */
+	if (pow(10, over / 20) == 0)
+		return hs_fail(error, HS_BAD_INPUT, "a reflection %s dB below forward is too small to be a number",
+		               hs_brief_of(-over).text);
 	return hs_give("the magnitude of gamma", fmin(pow(10, over / 20), 1), rho, error);
 }
 

@@ -226,7 +226,11 @@ void hs_playbook_check(hs_playbook *playbook, hs_problems *problems)
 	hs_check_uses(&check);
 	hs_check_graph(&check);
 	hs_check_values(&check);
+	hs_check_signs(&check);
 	hs_check_hookups(&check);
+	hs_check_roles(&check);
+	hs_check_leads(&check);
+	hs_check_lineups(&check);
 	for (size_t i = 0; check.after && i < playbook->step_count; i++)
 		free(check.after[i]);
 	free(check.after);

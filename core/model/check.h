@@ -41,8 +41,12 @@ void hs_check_targets(hs_check *check);
 void hs_check_steps_named(hs_check *check); /* passed, voids, retest */
 void hs_check_uses(hs_check *check);
 void hs_check_graph(hs_check *check);
+void hs_check_signs(hs_check *check); /* what is shown by a unit in order and by each fault */
 void hs_check_values(hs_check *check);
 void hs_check_hookups(hs_check *check);
+void hs_check_roles(hs_check *check);
+void hs_check_leads(hs_check *check);
+void hs_check_lineups(hs_check *check);
 
 /* Finds a step for a name; adds the problem (with the nearest name as hint) when there is none. -1 then. */
 int hs_check_find(hs_check *check, const char *target, hs_where where, const char *doing);

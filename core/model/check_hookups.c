@@ -109,6 +109,7 @@ static void check_limits(hs_check *check, const hs_reading *reading, const hs_co
 	hs_limits limits;
 	/* Limits against another row say nothing of where the instrument stands. */
 	if (!reading->has_limits || reading->limits.open_is_ok || reading->against_reading > 0 ||
+	    reading->leads == HS_LEADS_STRAIGHT ||
 	    !hs_check_own_unit(check, reading, &reading->limits, &limits, NULL))
 		return;
 	bool readable = true;
@@ -125,7 +126,8 @@ static void check_reading(hs_check *check, const hs_reading *reading)
 	const hs_hookup *hookup = reading->hookup;
 	bool inside;
 	hs_unit natural = hs_measurand_unit(hs_reading_measurand(reading));
-	if (!hookup || hs_reading_is_word(reading) || hs_unit_dimension(natural) != hs_unit_dimension(reading->unit))
+	/* A known source was looked for by what the hookup reads; without one there is nothing to compare. */
+	if (!hookup || reading->leads == HS_LEADS_PROVE || hs_reading_is_word(reading) || hs_unit_dimension(natural) != hs_unit_dimension(reading->unit))
 		return;
 	if (!hookup->instrument) {
 		hs_problem_add(check->problems, HS_ERROR, reading->where,

@@ -16,6 +16,8 @@ void hs_kit_free(hs_kit *kit)
 		return;
 	free(kit->parts);
 	free(kit->hookups);
+	free(kit->bindings);
+	free(kit->knowns);
 	hs_arena_free(kit->arena);
 	free(kit);
 }
@@ -63,6 +65,69 @@ void hs_kit_add_hookup(hs_kit *kit, hs_hookup *hookup)
 {
 	kit->hookups = hs_grow(kit->hookups, &kit->hookup_room, kit->hookup_count + 1, sizeof *kit->hookups);
 	kit->hookups[kit->hookup_count++] = hookup;
+}
+
+void hs_kit_add_known(hs_kit *kit, hs_known *known)
+{
+	kit->knowns = hs_grow(kit->knowns, &kit->known_room, kit->known_count + 1, sizeof *kit->knowns);
+	kit->knowns[kit->known_count++] = known;
+}
+
+const hs_known *hs_kit_known_for(const hs_kit *kit, const hs_hookup *hookup, hs_measurand reads)
+{
+	for (size_t i = 0; kit && hookup && hookup->instrument && i < kit->known_count; i++) {
+		const hs_known *known = kit->knowns[i];
+		const hs_part *instrument = hookup->instrument;
+		bool inside = false;
+		hs_quantity stands = {0, known->level.unit};
+		hs_correction correction;
+		if (known->reads != reads || !hs_hookup_range(hookup, reads, known->freq_hz, &known->level, &inside) || !inside)
+			continue;
+		bool rated = instrument->has_max_rf &&
+		             hs_quantity_convert(instrument->max_rf, known->level.unit, instrument->impedance_ohm, &stands, NULL);
+		if (hs_hookup_correct(hookup, reads, known->freq_hz, &correction, NULL) && (!rated || known->level.value <= stands.value))
+			return known;
+	}
+	return NULL;
+}
+
+void hs_kit_add_binding(hs_kit *kit, const hs_binding *binding)
+{
+	kit->bindings = hs_grow(kit->bindings, &kit->binding_room, kit->binding_count + 1, sizeof *kit->bindings);
+	kit->bindings[kit->binding_count++] = *binding;
+}
+
+enum { FITS_NOT, FITS_ALL, FITS_FOLDER, FITS_PLAYBOOK };
+
+static int fits_scope(const char *scope, const char *playbook_id, const char *family)
+{
+	size_t length = strlen(scope);
+	if (playbook_id && strcmp(scope, playbook_id) == 0)
+		return FITS_PLAYBOOK;
+	if (playbook_id && strncmp(scope, playbook_id, length) == 0 && playbook_id[length] == '/')
+		return FITS_FOLDER;
+	return family && hs_same_word(scope, family) ? FITS_FOLDER : FITS_NOT;
+}
+
+const hs_binding *hs_kit_binding(const hs_kit *kit, const char *role, const char *playbook_id, const char *family)
+{
+	const hs_binding *best = NULL;
+	int fits = FITS_NOT;
+	for (size_t i = 0; i < kit->binding_count; i++) {
+		const hs_binding *binding = &kit->bindings[i];
+		if (strcmp(binding->role, role) != 0)
+			continue;
+		int here = binding->scope_count == 0 ? FITS_ALL : FITS_NOT;
+		for (size_t s = 0; s < binding->scope_count; s++) {
+			int scope = fits_scope(binding->scopes[s], playbook_id, family);
+			here = scope > here ? scope : here;
+		}
+		if (here > fits) {
+			fits = here;
+			best = binding;
+		}
+	}
+	return best;
 }
 
 const char **hs_kit_hookup_names(const hs_kit *kit, size_t *count)

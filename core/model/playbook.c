@@ -4,8 +4,8 @@
 
 const char *hs_step_kind_name(hs_step_kind kind)
 {
-	/* "do" is a reserved word of Lua, so in a playbook its key is act; on screen and on paper it is a do step. */
-	static const char *const names[HS_STEP_KINDS] = {"tell",   "read",    "look",   "do",      "wait",
+	/* As it is written: "do" is a reserved word of Lua. */
+	static const char *const names[HS_STEP_KINDS] = {"tell",   "read",    "look",   "act",     "wait",
 	                                                 "adjust", "collect", "decide", "replace", "finding",
 	                                                 "bench",  "reach"};
 	return (unsigned)kind < HS_STEP_KINDS ? names[kind] : "step";
@@ -19,10 +19,26 @@ int hs_playbook_step(const hs_playbook *playbook, const char *id)
 	return -1;
 }
 
+const hs_role *hs_playbook_role(const hs_playbook *playbook, const char *name)
+{
+	for (size_t i = 0; i < playbook->role_count; i++)
+		if (strcmp(playbook->roles[i].name, name) == 0)
+			return &playbook->roles[i];
+	return NULL;
+}
+
 int hs_playbook_suspect(const hs_playbook *playbook, const char *id)
 {
 	for (size_t i = 0; i < playbook->suspect_count; i++)
 		if (strcmp(playbook->suspects[i].id, id) == 0)
+			return (int)i;
+	return -1;
+}
+
+int hs_playbook_lineup(const hs_playbook *playbook, const char *id)
+{
+	for (size_t i = 0; i < playbook->lineup_count; i++)
+		if (strcmp(playbook->lineups[i].id, id) == 0)
 			return (int)i;
 	return -1;
 }

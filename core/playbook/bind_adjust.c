@@ -19,7 +19,7 @@ typedef struct turning {
 static void want_end(const turning *t, hs_step *step)
 {
 	if (hs_table_has(t->inner, "limits") || hs_table_has(t->outer, "limits") ||
-	    hs_table_has(t->inner, "responds") || hs_table_has(t->outer, "responds") || hs_step_judges(step))
+	    hs_table_has(t->outer, "expect") || hs_table_has(t->inner, "responds") || hs_table_has(t->outer, "responds") || hs_step_judges(step))
 		return;
 	hs_problem *problem =
 	    hs_table_problem(t->outer, t->what, "the %s step \"%s\" does not say until when", t->what, step->id);
@@ -34,7 +34,7 @@ static void read_one_reading(const turning *t, const hs_table *sub, hs_step *ste
 	if (!hs_read_one(sub, step, reading, false))
 		return;
 	hs_unit unit = hs_unit_is_level(reading->unit) ? HS_DB : reading->unit;
-	hs_read_step_limits(holder(t->inner, t->outer, "limits"), reading);
+	hs_read_step_limits(holder(t->inner, t->outer, "limits"), step, reading);
 	if (!reading->has_plausible)
 		hs_read_plausible(holder(t->inner, t->outer, "plausible"), reading);
 	const hs_table *responds = holder(t->inner, t->outer, "responds");
@@ -98,6 +98,7 @@ static void read_turning(const hs_table *table, hs_step *step, const char *what,
 		hs_table_problem(&inner, NULL, "the %s step \"%s\" does not say what to turn", what, step->id);
 	const hs_table *tries = holder(&inner, table, "tries");
 	step->tries = hs_table_count(tries, "tries", 1, 100, 0);
+	step->cures = hs_find_suspects(table, "cures", &step->cure_count);
 	hs_table sub = hs_table_sub(holder(&inner, table, "read"), "read", false);
 	if (hs_table_type(&sub, "[1]") == LUA_TTABLE)
 		read_round(&t, &sub, step);

@@ -6,7 +6,7 @@
 const char *const hs_branch_words[HS_BRANCH_WORDS] = {"to", "clears", "implicates", "counts"};
 enum { USES_MOST = 64 };
 
-static const char *const suspect_words[] = {"title", "modes", "odds"};
+static const char *const suspect_words[] = {"title", "modes", "odds", "shows"};
 
 /* ---- suspects ---- */
 
@@ -16,6 +16,7 @@ static void read_suspect(const hs_table *table, hs_suspect *suspect)
 	suspect->title = hs_table_text(table, "title");
 	suspect->modes = hs_table_texts(table, "modes", &suspect->mode_count);
 	suspect->odds = hs_table_count(table, "odds", 1, 1000000, 1);
+	hs_read_shows(table, suspect);
 }
 
 void hs_bind_suspects(hs_build *build, lua_State *L)

@@ -48,15 +48,17 @@ static void read_each(grid *g)
 	g->each = (hs_reading){.name = g->step->id, .point = -1, .limits_by = {.id = -1}};
 	if (sub.index)
 		hs_read_one(&sub, g->step, &g->each, false);
-	static const char *const elsewhere[] = {"limits", "freq"};
-	for (size_t i = 0; i < 2; i++) {
+	static const char *const elsewhere[] = {"limits", "freq", "expect"};
+	for (size_t i = 0; i < 3; i++) {
 		if (!hs_table_has(&sub, elsewhere[i]))
 			continue;
 		hs_problem *problem = hs_table_problem(
 		    &sub, elsewhere[i], "\"%s\" does not stand within the reading of a grid", elsewhere[i]);
-		hs_problem_hint(problem,
-		                i ? "the columns say at which frequencies it is read" : "write it beside the rows");
+		hs_problem_hint(problem, i == 0   ? "write it beside the rows"
+		                         : i == 1 ? "the columns say at which frequencies it is read"
+		                                  : "write limits beside the rows");
 	}
+	g->each.expects = NULL;
 	hs_table_done(&sub);
 	if (!g->each.has_plausible)
 		hs_read_plausible(g->table, &g->each);

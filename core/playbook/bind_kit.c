@@ -3,15 +3,17 @@
 #include <math.h>
 #include <string.h>
 #include "halfsplit/lineup/network.h"
-#include "table.h"
+#include "names.h"
+
+enum { PROGRAM_MOST = 17 };
 
 static const char *const cable_words[] = {"title", "type",  "length", "points", "touchstone",
-                                          "u",     "rated", "to",     "serial"};
-static const char *const pad_words[] = {"title", "loss", "points", "touchstone", "u", "rated", "to", "serial"};
-static const char *const probe_words[] = {"title", "ratio", "touch", "loss", "u", "rated", "to", "serial"};
+                                          "u",     "rated", "to",     "serial", "ends"};
+static const char *const pad_words[] = {"title", "loss", "points", "touchstone", "u", "rated", "to", "serial", "ends"};
+static const char *const probe_words[] = {"title", "ratio", "touch", "loss", "u", "rated", "to", "serial", "ends"};
 static const char *const lead_words[] = {"title", "u", "serial"};
 static const char *const instrument_words[] = {"title", "reads",     "from", "to",     "freq", "u",
-                                               "max",   "impedance", "due",  "serial", "gives"};
+                                               "max",   "impedance", "due",  "serial", "gives", "connector", "read"};
 static const char *const range_words[] = {"from", "to", "freq", "u"};
 static const char *const max_words[] = {"rf", "dc"};
 
@@ -60,8 +62,7 @@ static bool add_term(const hs_table *table, const char *key, const char *term, h
 	return false;
 }
 
-/* unit: of the values it is the accuracy of; a level's is in dB. */
-static bool read_accuracy(const hs_table *table, const char *key, hs_unit unit, hs_accuracy *out)
+bool hs_read_accuracy(const hs_table *table, const char *key, hs_unit unit, hs_accuracy *out)
 {
 	hs_unit wanted = hs_unit_is_level(unit) ? HS_DB : unit;
 	const char *text = hs_table_text(table, key);
@@ -93,7 +94,7 @@ static void read_part_u(const hs_table *table, hs_part *part)
 		hs_problem_hint(problem, "write it in dB, as in \"0.2 dB\"");
 		return;
 	}
-	if (!read_accuracy(table, "u", in_percent ? HS_VOLT : HS_DB, &u))
+	if (!hs_read_accuracy(table, "u", in_percent ? HS_VOLT : HS_DB, &u))
 		return;
 	part->has_u = true;
 	part->u_db = in_percent ? 20 * log10(1 + u.percent / 100) : u.absolute;
@@ -196,6 +197,8 @@ static void read_common(const hs_table *table, hs_part *part)
 	part->title = hs_table_text(table, "title");
 	part->serial = hs_table_text(table, "serial");
 	hs_table_positive(table, "rated", HS_WATT, &part->rated_w);
+	if (hs_table_has(table, "ends"))
+		hs_table_ends(table, "ends", part->has_ends, part->ends);
 	read_part_u(table, part);
 }
 
@@ -334,7 +337,7 @@ static void read_range(const hs_table *table, hs_measurand reads, hs_range *rang
 	read_band(table, &range->freq_from_hz, &range->freq_to_hz);
 	if (range->has_range)
 		unit = range->from.unit;
-	if (!read_accuracy(table, "u", unit, &range->u) && !hs_table_has(table, "u")) {
+	if (!hs_read_accuracy(table, "u", unit, &range->u) && !hs_table_has(table, "u")) {
 		hs_problem *problem = hs_table_problem(table, NULL, "the accuracy of %s at \"%s\" is not given",
 		                                       hs_measurand_name(reads), table->decl->id);
 		hs_problem_hint(problem, "add u = \"...\"; without it nothing can be judged");
@@ -390,7 +393,7 @@ static void read_gives(const hs_table *table, hs_part *part)
 	if (!hs_table_has(&gives, "from") && !hs_table_has(&gives, "to"))
 		hs_table_problem(&gives, NULL, "\"%s\" does not say from what level to what level it gives", part->id);
 	read_band(&gives, &part->gives_freq_from_hz, &part->gives_freq_to_hz);
-	read_accuracy(&gives, "u", part->gives_from.unit, &part->gives_u);
+	hs_read_accuracy(&gives, "u", part->gives_from.unit, &part->gives_u);
 	hs_table_done(&gives);
 }
 
@@ -406,6 +409,16 @@ static bool is_date(const char *text)
 	return month >= 1 && month <= 12 && day >= 1 && day <= days[month - 1];
 }
 
+const char *hs_read_due(const hs_table *table)
+{
+	const char *due = hs_table_text(table, "due");
+	if (!due || is_date(due))
+		return due;
+	hs_problem *problem = hs_table_problem(table, "due", "\"%s\" is no date", due);
+	hs_problem_hint(problem, "write year, month and day, as in \"2027-03-31\"");
+	return NULL;
+}
+
 static void read_max(const hs_table *table, hs_part *part)
 {
 	hs_table max = hs_table_sub(table, "max", false);
@@ -415,18 +428,39 @@ static void read_max(const hs_table *table, hs_part *part)
 	hs_table_done(&max);
 }
 
+/* Where a program lies must not hang on the folder somebody happens to stand in, nor on a search path. */
+static bool good_program(const char *name)
+{
+	return *name == '/' || (!strchr(name, '/') && strcmp(name, "..") != 0 && strcmp(name, ".") != 0);
+}
+
+static void read_program(const hs_table *table, hs_part *part)
+{
+	size_t count;
+	const char **words = hs_table_texts(table, "read", &count);
+	if (count == 0)
+		return;
+	if (!good_program(words[0])) {
+		hs_problem *problem = hs_table_problem(table, hs_table_item(table, "read", 0),
+		                                       "the program \"%s\" is named by neither a full path nor a file beside the kit", words[0]);
+		hs_problem_hint(problem, "write read = { \"/usr/local/bin/PROGRAM\" }, or only the name of a file that lies beside the kit");
+	} else if (count > PROGRAM_MOST) {
+		hs_table_problem(table, "read", "a program takes at most %d words", PROGRAM_MOST - 1);
+	} else {
+		part->program = words;
+		part->program_count = count;
+	}
+	if (part->range_count == 0)
+		hs_table_problem(table, "read", "the instrument \"%s\" reads nothing, so no program can read it", part->id);
+}
+
 static void read_instrument(const hs_table *table, hs_part *part)
 {
 	hs_table_known(table, "an instrument", table->decl->skip, (hs_words[]){HS_WORDS(instrument_words)}, 1);
 	part->kind = HS_PART_INSTRUMENT;
 	part->title = hs_table_text(table, "title");
 	part->serial = hs_table_text(table, "serial");
-	part->due = hs_table_text(table, "due");
-	if (part->due && !is_date(part->due)) {
-		hs_problem *problem = hs_table_problem(table, "due", "\"%s\" is no date", part->due);
-		hs_problem_hint(problem, "write year, month and day, as in \"2027-03-31\"");
-		part->due = NULL;
-	}
+	part->due = hs_read_due(table);
 	if (hs_table_has(table, "reads"))
 		read_ranges(table, part);
 	read_gives(table, part);
@@ -434,6 +468,8 @@ static void read_instrument(const hs_table *table, hs_part *part)
 		hs_table_problem(table, NULL, "the instrument \"%s\" neither reads nor gives anything", part->id);
 	read_max(table, part);
 	hs_table_positive(table, "impedance", HS_OHM, &part->impedance_ohm);
+	part->has_ends[0] = hs_table_connector(table, "connector", &part->ends[0]);
+	read_program(table, part);
 }
 
 /* ---- hookups ---- */
@@ -551,10 +587,12 @@ void hs_bind_kit(hs_build *build, lua_State *L)
 	}
 	for (size_t i = 0; i < build->decl_count; i++) {
 		const hs_decl *decl = &build->decls[i];
-		if (row_of(decl->callee) || decl->ref == LUA_NOREF || !good_name(build, decl, false))
+		if (strcmp(decl->callee, "hookup") != 0 || decl->ref == LUA_NOREF || !good_name(build, decl, false))
 			continue;
 		hs_table table = hs_table_of(build, L, decl);
 		read_hookup(&table);
 		hs_table_done(&table);
 	}
+	hs_bind_knowns(build, L);
+	hs_bind_bindings(build, L);
 }

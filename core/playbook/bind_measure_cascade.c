@@ -3,6 +3,7 @@
 
 #include <limits.h>
 #include "halfsplit/lineup/cascade.h"
+#include "halfsplit/quantity/demand.h"
 
 enum { STAGES_MOST = 200, HARMONIC_MOST = 1000000 };
 
@@ -115,16 +116,21 @@ static hs_node *read_levels(lua_State *L, hs_stage **stages, size_t *count)
 	hs_error error = {0};
 	*stages = read_stages(L, 1, count);
 	double input = measure_number(L, 2, "the input level", HS_DBM);
+	double bandwidth = measure_number_or(L, 3, "the bandwidth", HS_HERTZ, 0);
+	if (measure_given(L, 3) && !hs_want_above("the bandwidth", bandwidth, 0, HS_HERTZ, &error))
+		measure_raise(L, &error);
 	hs_node *nodes = lua_newuserdatauv(L, *count * sizeof *nodes, 0);
 	hs_sandbox_charge(L, *count * *count);
-	if (!hs_cascade_levels(*stages, *count, input, nodes, &error))
+	if (!hs_cascade_levels(*stages, *count, input, bandwidth, nodes, &error))
 		measure_raise(L, &error);
 	return nodes;
 }
 
 static void push_node(lua_State *L, const hs_stage *stage, const hs_node *node)
 {
-	lua_createtable(L, 0, 8);
+	static const char *const limits[] = {
+	    [HS_LIMIT_COMPRESSED] = "compressed", [HS_LIMIT_UPSTREAM] = "upstream", [HS_LIMIT_NOISE] = "noise"};
+	lua_createtable(L, 0, 10);
 	if (stage->name)
 		measure_set_text(L, "name", stage->name);
 	measure_set(L, "linear_dbm", node->linear_dbm);
@@ -132,12 +138,16 @@ static void push_node(lua_State *L, const hs_stage *stage, const hs_node *node)
 	if (node->has_headroom)
 		measure_set(L, "headroom_db", node->headroom_db);
 	if (node->limit != HS_LIMIT_NONE) {
-		measure_set_text(L, "limit", node->limit == HS_LIMIT_COMPRESSED ? "compressed" : "upstream");
+		measure_set_text(L, "limit", limits[node->limit]);
 		lua_pushinteger(L, (lua_Integer)node->limited_by + 1);
 		lua_setfield(L, -2, "limited_by");
 	}
 	measure_set(L, "noise_dbm_hz", node->noise_dbm_hz);
 	measure_set(L, "nf_db", node->nf_db);
+	if (node->has_noise) {
+		measure_set(L, "noise_dbm", node->noise_dbm);
+		measure_set(L, "snr_db", node->snr_db);
+	}
 }
 
 static int levels(lua_State *L)
@@ -274,7 +284,8 @@ void measure_open_cascade(lua_State *L)
 	    {"harmonic", harmonic, 2, "cascade.harmonic(FREQ, NUMBER)"},
 	    {"harmonics_within", harmonics_within, 3, "cascade.harmonics_within(FREQ, FROM, TO)"},
 	    {"im3", im3, 2, "cascade.im3(TONE, OIP3)"},
-	    {"levels", levels, 2, "cascade.levels({ { gain = GAIN, nf = NF }, { loss = LOSS }, ... }, INPUT)"},
+	    {"levels", levels, 3,
+	     "cascade.levels({ { gain = GAIN, nf = NF }, { loss = LOSS }, ... }, INPUT [, BANDWIDTH])"},
 	    {"mix", mix, 3, "cascade.mix(SIGNAL, OSCILLATOR [, \"sum\"])"},
 	    {"nf_of_temperature", nf_of_temperature, 1, "cascade.nf_of_temperature(KELVIN)"},
 	    {"nf_of_y", nf_of_y, 2, "cascade.nf_of_y(ENR, Y)"},
@@ -283,7 +294,8 @@ void measure_open_cascade(lua_State *L)
 	    {"spurious_free_range", spurious_free_range, 2, "cascade.spurious_free_range(OIP3, FLOOR)"},
 	    {"spurs", spurs, 5, "cascade.spurs(SIGNAL, OSCILLATOR, ORDER, FROM, TO)"},
 	    {"temperature_of_nf", temperature_of_nf, 1, "cascade.temperature_of_nf(NF)"},
-	    {"text", text_of, 2, "cascade.text({ { gain = GAIN, nf = NF }, { loss = LOSS }, ... }, INPUT)"},
+	    {"text", text_of, 3,
+	     "cascade.text({ { gain = GAIN, nf = NF }, { loss = LOSS }, ... }, INPUT [, BANDWIDTH])"},
 	    {"total", total, 1, "cascade.total({ { gain = GAIN, nf = NF }, { loss = LOSS }, ... })"},
 	};
 	measure_declare(L, "cascade", rows, sizeof rows / sizeof rows[0]);

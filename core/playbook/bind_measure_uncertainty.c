@@ -1,4 +1,4 @@
-/* uncertainty: the GUM's arithmetic. Limits are judged by the core, never from here. */
+/* uncertainty: the GUM's arithmetic. The limits of a reading are judged by the core, never from here. */
 #include "bind_measure.h"
 
 #include <math.h>
@@ -216,7 +216,8 @@ static void read_budget(lua_State *L, int index, hs_gum *gum)
 			measure_raise(L, &error);
 	}
 	int at = measure_field(L, index, "result");
-	if (measure_given(L, at))
+	gum->has_result = measure_given(L, at);
+	if (gum->has_result)
 		gum->result = measure_quantity(L, at, "the result", HS_UNITLESS);
 	at = measure_field(L, index, "correlations");
 	size_t count = measure_given(L, at) ? measure_list(L, at, "the list of correlations") : 0;
@@ -266,11 +267,39 @@ static int text_of(lua_State *L)
 	return 1;
 }
 
+/* A decision as a certificate states it; it is no outcome of a reading, which a playbook cannot make. */
+static int decide(lua_State *L)
+{
+	static const char *const rules[] = {"simple", "guarded", "four-way"};
+	hs_error error = {0};
+	hs_limits limits;
+	hs_decision made;
+	if (!hs_limits_read(measure_string(L, 1, "the limits"), HS_UNITLESS, &limits, &error))
+		return measure_misuse(L, &error);
+	double value = measure_number(L, 2, "the value", limits.unit);
+	double u =
+	    measure_number(L, 3, "the standard uncertainty", hs_unit_is_level(limits.unit) ? HS_DB : limits.unit);
+	hs_rule rule = measure_given(L, 4)
+	                   ? (hs_rule)measure_word(L, 4, "the rule", rules, sizeof rules / sizeof rules[0])
+	                   : HS_RULE_SIMPLE;
+	double factor = measure_number_or(L, 5, "the guard factor", HS_UNITLESS, rule == HS_RULE_SIMPLE ? 0 : 2);
+	if (!hs_decide(&limits, value, u, rule, factor, &made, &error))
+		return measure_raise(L, &error);
+	lua_createtable(L, 0, 5);
+	measure_set_text(L, "statement", hs_statement_name(made.statement));
+	measure_set(L, "conform", made.conform);
+	measure_set(L, "false_accept", made.false_accept);
+	measure_set(L, "false_reject", made.false_reject);
+	measure_set(L, "guard", made.guard);
+	return 1;
+}
+
 void measure_open_uncertainty(lua_State *L)
 {
 	static const measure_row rows[] = {
 	    {"combine", combine, 1, "uncertainty.combine({ { NAME, half_width = WIDTH, shape = SHAPE }, ... })"},
 	    {"correlation", correlation, 2, "uncertainty.correlation({ A, ... }, { B, ... })"},
+	    {"decide", decide, 5, "uncertainty.decide(LIMITS, VALUE, U [, RULE [, FACTOR]])"},
 	    {"divisor", divisor, 1, "uncertainty.divisor(DISTRIBUTION)"},
 	    {"dof_of_doubt", dof_of_doubt, 1, "uncertainty.dof_of_doubt(RELATIVE)"},
 	    {"false_accept_most", false_accept_most, 2, "uncertainty.false_accept_most(GUARD, U)"},

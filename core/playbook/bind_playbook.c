@@ -4,7 +4,8 @@
 #include <string.h>
 #include "names.h"
 
-static const char *const playbook_words[] = {"id", "edition", "title", "family", "first", "symptom", "enter"};
+static const char *const playbook_words[] = {"id", "edition", "title", "family", "first", "symptom", "enter",
+                                             "tools", "consumables", "proved"};
 static const char *const symptom_words[] = {"under", "power", "open", "tries", "absent"};
 
 /* A playbook's id is its path below the library folder, so each part between slashes is an id. */
@@ -122,6 +123,9 @@ static void read_playbook(const hs_table *table, hs_playbook *book)
 		    "the playbook does not say what to do first so that the unit harms itself no further");
 		hs_problem_hint(problem, "add first = { \"...\" }");
 	}
+	book->proved = hs_table_flag(table, "proved");
+	book->tools = hs_table_texts(table, "tools", &book->tool_count);
+	book->consumables = hs_table_texts(table, "consumables", &book->consumable_count);
 	read_symptom(table, book);
 	read_enter(table, book);
 }

@@ -3,13 +3,14 @@
 #include "names.h"
 
 static const char *const reading_words[] = {"at",     "against",   "hookup", "freq", "unit", "asks",   "loose",
-                                            "settle", "plausible", "limits", "uses", "held", "within", "set"};
+                                            "settle", "plausible", "limits", "uses", "held", "within", "set",  "expect",
+                                            "margin"};
 
 const hs_hookup *hs_find_hookup(const hs_table *table, const char *key, const char *name)
 {
 	const hs_kit *kit = table->build->kit;
-	const hs_hookup *found = kit ? hs_kit_hookup(kit, name) : NULL;
-	if (!kit || found)
+	const hs_hookup *found = hs_bound_hookup(table->build, name);
+	if (!kit || found || hs_playbook_role(table->build->playbook, name))
 		return found;
 	const char **known = hs_arena_alloc(table->build->arena, (kit->hookup_count + 1) * sizeof *known);
 	for (size_t i = 0; i < kit->hookup_count; i++)
@@ -85,7 +86,8 @@ static void read_place(const hs_table *table, const hs_step *step, hs_reading *r
 			hs_problem_hint(problem, "add at = \"POINT\"");
 		}
 	}
-	if (!hs_table_positive(table, "freq", HS_HERTZ, &reading->freq_hz) && reading->reads == HS_READS_POWER)
+	reading->freq_given = hs_table_positive(table, "freq", HS_HERTZ, &reading->freq_hz);
+	if (!reading->freq_given && reading->reads == HS_READS_POWER)
 		reading->freq_hz = step->inject.freq_hz;
 }
 
@@ -108,8 +110,12 @@ static void suspect_slip(const hs_table *table, const hs_reading *reading)
 }
 
 /* Limits as text, or as a function whose uses stand beside them. */
-static void read_limits(const hs_table *table, hs_reading *reading)
+static void read_limits(const hs_table *table, const hs_step *step, hs_reading *reading)
 {
+	if (hs_table_has(table, "expect")) {
+		hs_read_expect(table, step, reading);
+		return;
+	}
 	if (!hs_table_has(table, "limits"))
 		return;
 	reading->limits_where = hs_table_where(table, "limits");
@@ -186,13 +192,14 @@ bool hs_read_one(const hs_table *table, const hs_step *step, hs_reading *reading
 	read_place(table, step, reading);
 	reading->asks = hs_table_text(table, "asks");
 	reading->loose = hs_table_flag(table, "loose");
+	reading->margin_why = hs_table_text(table, "margin");
 	suspect_slip(table, reading);
 	hs_table_positive(table, "settle", HS_SECOND, &reading->settle_s);
 	hs_table_positive(table, "within", HS_SECOND, &reading->within_s);
 	reading->held = hs_table_text(table, "held");
 	hs_find_settings(table, reading->set);
 	want_question(table, reading);
-	read_limits(table, reading);
+	read_limits(table, step, reading);
 	assume_limits(reading);
 	hs_read_plausible(table, reading);
 	return true;
@@ -276,14 +283,15 @@ static void read_several(const hs_table *table, const hs_table *list, hs_step *s
 	hs_problem_hint(problem, "write difference = { \"A\", \"B\" }, or collect them instead");
 }
 
-void hs_read_step_limits(const hs_table *table, hs_reading *reading)
+void hs_read_step_limits(const hs_table *table, const hs_step *step, hs_reading *reading)
 {
-	bool twice = hs_table_has(table, "limits") && reading->limits_where.file &&
+	bool twice = (hs_table_has(table, "limits") || hs_table_has(table, "expect")) && reading->limits_where.file &&
 	             (reading->has_limits || reading->limits_by.id >= 0);
 	if (twice)
-		hs_table_problem(table, "limits", "the limits are given twice, here and within the reading");
+		hs_table_problem(table, hs_table_has(table, "limits") ? "limits" : "expect",
+		                 "the limits are given twice, here and within the reading");
 	else
-		read_limits(table, reading);
+		read_limits(table, step, reading);
 	if (!reading->has_plausible)
 		hs_read_plausible(table, reading);
 }
@@ -305,10 +313,11 @@ void hs_read_read(const hs_table *table, hs_step *step)
 		step->readings = hs_arena_alloc(table->build->arena, sizeof *step->readings);
 		step->reading_count = 1;
 		if (hs_read_one(&sub, step, step->readings, false))
-			hs_read_step_limits(table, step->readings);
+			hs_read_step_limits(table, step, step->readings);
 		refuse_derived(table);
 	}
-	bool meant = hs_table_has(table, "limits") || hs_table_has(&sub, "limits");
+	bool meant = hs_table_has(table, "limits") || hs_table_has(&sub, "limits") || hs_table_has(table, "expect") ||
+	             hs_table_has(&sub, "expect");
 	hs_table_done(&sub);
 	hs_read_holds(table, step);
 	hs_read_outcomes(table, step, meant);

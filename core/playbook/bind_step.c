@@ -5,20 +5,23 @@
 
 static const char *const common_words[] = {"title",   "note",    "power", "zone",   "outside", "open",   "with",
                                            "minutes", "inject",  "load",  "key",    "most",    "beyond", "attach",
-                                           "live",    "unshort", "set",   "breaks", "passed",  "not_yet"};
+                                           "live",    "unshort", "set",   "breaks", "passed",  "not_yet",
+                                           "helper"};
 static const char *const end_words[] = {"title", "note", "passed", "not_yet"};
 static const char *const tell_words[] = {"tell", "next"};
 static const char *const read_words[] = {"read",  "limits", "plausible", "low",        "ok",
                                          "high",  "unsure", "unread",    "otherwise",  "next",
-                                         "reuse", "holds",  "uses",      "difference", "ratio"};
+                                         "reuse", "holds",  "uses",      "difference", "ratio",
+                                         "expect"};
 static const char *const look_words[] = {"look", "answers"};
 static const char *const compare_words[] = {"compare", "same", "different", "unclear"};
-static const char *const act_words[] = {"act", "makes", "undoes", "next"};
+static const char *const act_words[] = {"act", "makes", "undoes", "next", "cures"};
 static const char *const wait_words[] = {"wait", "text", "next"};
 static const char *const adjust_words[] = {"adjust", "read",   "limits", "plausible", "responds", "tries", "low", "ok",
-                                           "high",   "unsure", "unread", "otherwise", "reuse",    "holds", "uses"};
+                                           "high",   "unsure", "unread", "otherwise", "reuse",    "holds", "uses",  "cures",
+                                           "expect"};
 static const char *const watch_words[] = {"watch", "read",   "limits", "plausible", "tries", "low", "ok",
-                                          "high",  "unsure", "unread", "otherwise", "holds", "uses"};
+                                          "high",  "unsure", "unread", "otherwise", "holds", "uses", "expect"};
 static const char *const checklist_words[] = {"checklist", "low",   "ok",     "high", "unsure", "unread",
                                               "otherwise", "holds", "decide", "uses", "to"};
 static const char *const grid_words[] = {"grid",      "low",  "ok",    "high",   "unsure", "unread",
@@ -26,9 +29,12 @@ static const char *const grid_words[] = {"grid",      "low",  "ok",    "high",  
 static const char *const collect_words[] = {"collect", "low",   "ok",    "high",   "unsure", "unread", "otherwise",
                                             "next",    "reuse", "holds", "decide", "uses",   "to"};
 static const char *const decide_words[] = {"decide", "uses", "to", "most", "beyond", "minutes"};
-static const char *const replace_words[] = {"replace", "text", "next", "voids", "retest"};
+static const char *const replace_words[] = {"replace", "text", "next", "voids", "retest", "cures"};
+static const char *const zero_words[] = {"zero", "limits", "low", "ok", "high", "unsure", "unread", "otherwise", "uses"};
+static const char *const straight_step_words[] = {"straight", "limits", "low", "ok", "high", "unsure", "unread", "otherwise", "uses"};
+static const char *const prove_words[] = {"prove", "low", "ok", "high", "unsure", "unread", "otherwise"};
 static const char *const finding_words[] = {"finding", "suspects", "separated", "proof", "not_tested", "advice"};
-static const char *const inject_words[] = {"at", "freq", "hookup", "margin"};
+static const char *const inject_words[] = {"at", "freq", "hookup", "margin", "crest"};
 static const char *const load_words[] = {"at", "rated", "time"};
 enum { PASSED_MOST = 64 };
 
@@ -52,6 +58,7 @@ static void read_inject(const hs_table *table, hs_step *step)
 	else if (!hs_table_has(&sub, "at"))
 		hs_table_problem(&sub, NULL, "\"inject\" does not say at which point");
 	hs_table_positive(&sub, "freq", HS_HERTZ, &inject->freq_hz);
+	hs_table_positive(&sub, "crest", HS_DB, &inject->crest_db);
 	inject->hookup_name = hs_table_text(&sub, "hookup");
 	if (inject->hookup_name)
 		inject->hookup = hs_find_hookup(&sub, "hookup", inject->hookup_name);
@@ -211,6 +218,7 @@ static void read_common(const hs_table *table, hs_step *step)
 	if (type != LUA_TNIL && !(step->minutes >= 0 && step->minutes < 100000 && type == LUA_TNUMBER))
 		hs_table_problem(table, "minutes", "\"minutes\" is %s, and a number of minutes was wanted",
 		                 hs_table_what(table, "minutes"));
+	step->helper = hs_table_text(table, "helper");
 	read_inject(table, step);
 	read_load(table, step);
 	read_attach(table, step);
@@ -257,6 +265,7 @@ static void read_act(const hs_table *table, hs_step *step)
 	step->undoes = hs_find_openables(table, "undoes", HS_SORT_CHANGE);
 	if (step->makes & step->undoes)
 		hs_table_problem(table, "undoes", "the step \"%s\" both makes and undoes the same change", step->id);
+	step->cures = hs_find_suspects(table, "cures", &step->cure_count);
 	hs_read_branch(table, "next", &step->branches[HS_OKAY]);
 }
 
@@ -287,6 +296,7 @@ static void read_replace(const hs_table *table, hs_step *step)
 	step->retests = hs_arena_alloc(table->build->arena, (step->retest_count + 1) * sizeof *step->retests);
 	for (size_t i = 0; i < step->retest_count; i++)
 		step->retests[i] = (hs_branch){.target = again[i].target, .to = -1, .where = again[i].where};
+	step->cures = hs_find_suspects(table, "cures", &step->cure_count);
 	hs_read_branch(table, "next", &step->branches[HS_OKAY]);
 }
 
@@ -322,6 +332,14 @@ static void read_finding(const hs_table *table, hs_step *step)
 		step->suspects = hs_find_suspects(table, "finding", &step->suspect_count);
 		if (hs_table_has(table, "suspects"))
 			hs_table_problem(table, "suspects", "the finding \"%s\" names its suspects twice", step->id);
+		hs_table list = hs_table_sub(table, "finding", false);
+		if (hs_table_length(&list) == 0) {
+			hs_problem *problem =
+			    hs_build_problem(table->build, HS_WARNING, hs_table_where(table, "finding"),
+			                     "the finding \"%s\" names no suspect and says nothing", step->id);
+			hs_problem_hint(problem, "name the suspects, or say what was found: finding = \"no fault found\"");
+		}
+		hs_table_done(&list);
 	} else {
 		step->text = hs_table_text(table, "finding");
 		step->suspects = hs_find_suspects(table, "suspects", &step->suspect_count);
@@ -356,6 +374,9 @@ static const kind_row kinds[] = {
     {"adjust", HS_STEP_ADJUST, "an adjust step", HS_WORDS(adjust_words), HS_WORDS(common_words), hs_read_adjust},
     {"watch", HS_STEP_ADJUST, "a watch step", HS_WORDS(watch_words), HS_WORDS(common_words), hs_read_watch},
     {"read", HS_STEP_READ, "a read step", HS_WORDS(read_words), HS_WORDS(common_words), hs_read_read},
+    {"zero", HS_STEP_READ, "a zero step", HS_WORDS(zero_words), HS_WORDS(common_words), hs_read_zero},
+    {"straight", HS_STEP_READ, "a straight step", HS_WORDS(straight_step_words), HS_WORDS(common_words), hs_read_straight},
+    {"prove", HS_STEP_READ, "a prove step", HS_WORDS(prove_words), HS_WORDS(common_words), hs_read_prove},
     {"look", HS_STEP_LOOK, "a look step", HS_WORDS(look_words), HS_WORDS(common_words), hs_read_look},
     {"compare", HS_STEP_LOOK, "a compare step", HS_WORDS(compare_words), HS_WORDS(common_words), hs_read_compare},
     {"act", HS_STEP_DO, "an act step", HS_WORDS(act_words), HS_WORDS(common_words), read_act},
@@ -394,7 +415,7 @@ static const kind_row *kind_of(const hs_table *table, const hs_step *step)
 	if (!found) {
 		hs_problem *problem = hs_table_problem(table, NULL, "the step \"%s\" does nothing", step->id);
 		hs_problem_hint(problem, "give it one of tell, read, look, compare, act, wait, adjust, watch, collect, "
-		                         "checklist, grid, decide, "
+		                         "checklist, grid, zero, straight, prove, decide, "
 		                         "replace, finding");
 	}
 	return found;
@@ -404,7 +425,7 @@ static void check_words(const hs_table *table, const kind_row *row)
 {
 	/* The word of a second kind was complained of by itself. */
 	static const char *const keys[] = {"tell", "adjust",  "watch",     "read", "look",   "compare", "act",
-	                                   "wait", "collect", "checklist", "grid", "decide", "replace", "finding"};
+	                                   "wait", "collect", "checklist", "grid", "decide", "replace", "finding", "zero", "straight", "prove"};
 	hs_words rows[] = {row->own, row->shared, HS_WORDS(keys)};
 	hs_table_known(table, row->what, table->decl->skip, rows, 3);
 }

@@ -16,10 +16,11 @@ static const char *const break_words[] = {"title", "connector", "torque", "termi
 static const char *const source_words[] = {"zone", "max", "title", "mains"};
 static const char *const store_words[] = {"charged", "farads", "bleed", "zone", "max", "follows_line", "title", "over"};
 static const char *const over_words[] = {"farads", "bleed"};
-static const char *const emit_words[] = {"rf", "key"};
+static const char *const emit_words[] = {"rf", "key", "cool"};
 static const char *const unit_words[] = {"supply", "rails",   "stores", "emits",  "zones",
-                                         "parts",  "changes", "breaks", "switch", "standby", "controls"};
-static const char *const point_words[] = {"title", "zone", "behind", "accepts", "gives", "dc", "impedance"};
+                                         "parts",  "changes", "breaks", "switch", "standby", "controls",
+                                         "tools",  "consumables"};
+static const char *const point_words[] = {"title", "zone", "behind", "accepts", "gives", "dc", "impedance", "connector"};
 
 /* ---- names of things of the unit ---- */
 
@@ -383,6 +384,7 @@ static void read_emitters(const hs_table *unit_table)
 			                 names[i]);
 		hs_table_positive(&one, "rf", HS_WATT, &emitter->watts);
 		hs_table_positive(&one, "key", HS_SECOND, &emitter->key_seconds);
+		hs_table_positive(&one, "cool", HS_SECOND, &emitter->cool_seconds);
 		hs_table_done(&one);
 	}
 	hs_table_done(&all);
@@ -401,6 +403,7 @@ static void read_point(const hs_table *table, hs_point *point)
 	hs_table_in(table, "dc", HS_VOLT, &point->dc_v);
 	point->dc_v = fabs(point->dc_v);
 	hs_table_positive(table, "impedance", HS_OHM, &point->impedance_ohm);
+	point->has_connector = hs_table_connector(table, "connector", &point->connector);
 }
 
 static void read_points(hs_build *build, lua_State *L)
@@ -409,7 +412,7 @@ static void read_points(hs_build *build, lua_State *L)
 	unit->points = hs_arena_alloc(build->arena, build->decl_count * sizeof *unit->points);
 	for (size_t i = 0; i < build->decl_count; i++) {
 		const hs_decl *decl = &build->decls[i];
-		if (strcmp(decl->callee, "point") != 0 || decl->ref == LUA_NOREF)
+		if (strcmp(decl->callee, "point") != 0 || decl->inner || decl->ref == LUA_NOREF)
 			continue;
 		hs_where where = hs_decl_where(build, decl, "");
 		int twin = decl->id ? hs_unit_point(unit, decl->id) : -1;
@@ -436,6 +439,8 @@ static void read_unit(const hs_table *table)
 	unit->where = hs_table_where(table, NULL);
 	hs_table_known(table, "a unit", 0, (hs_words[]){HS_WORDS(unit_words)}, 1);
 	unit->has_standby = hs_table_flag(table, "standby");
+	unit->tools = hs_table_texts(table, "tools", &unit->tool_count);
+	unit->consumables = hs_table_texts(table, "consumables", &unit->consumable_count);
 	const char *title = hs_table_text(table, "switch");
 	if (title)
 		unit->switch_title = title;

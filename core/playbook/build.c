@@ -15,10 +15,8 @@ static const char *const commands[] = {"help", "why", "show", "note", "redo", "p
 
 void hs_build_free(hs_build *build)
 {
-	for (size_t i = 0; i < build->file_count; i++) {
+	for (size_t i = 0; i < build->file_count; i++)
 		hs_places_free(build->files[i].places);
-		hs_places_free(build->files[i].read);
-	}
 	free(build->files);
 	free(build->decls);
 	build->files = NULL;
@@ -26,7 +24,7 @@ void hs_build_free(hs_build *build)
 	build->file_count = build->decl_count = build->file_room = build->decl_room = 0;
 }
 
-/* The places of a file, and its name as the arena keeps it. */
+/* A file by its path, which the arena keeps. */
 static hs_build_file *file_of(hs_build *build, const char *path)
 {
 	for (size_t i = 0; i < build->file_count; i++)
@@ -34,22 +32,22 @@ static hs_build_file *file_of(hs_build *build, const char *path)
 			return &build->files[i];
 	build->files = hs_grow(build->files, &build->file_room, build->file_count + 1, sizeof *build->files);
 	hs_build_file *new = &build->files[build->file_count++];
-	const hs_source *source = hs_sources_find(build->sources, path);
-	new->path = hs_arena_str(build->arena, path);
-	new->read = NULL;
-	new->places = hs_places_new(source ? source->text : "");
+	*new = (hs_build_file){.path = hs_arena_str(build->arena, path)};
 	return new;
+}
+
+static const hs_places *places_of(hs_build *build, hs_build_file *file)
+{
+	if (!file->places) {
+		const hs_source *source = hs_sources_find(build->sources, file->path);
+		file->places = hs_places_new(source ? source->text : "");
+	}
+	return file->places;
 }
 
 const hs_places *hs_build_places(hs_build *build, const char *path)
 {
-	hs_build_file *file = file_of(build, path);
-	if (!build->rough)
-		return file->places;
-	const hs_source *source = file->read ? NULL : hs_sources_find(build->sources, path);
-	if (!file->read)
-		file->read = hs_places_new(source ? source->text : "");
-	return file->read;
+	return places_of(build, file_of(build, path));
 }
 
 /*
@@ -63,10 +61,10 @@ hs_where hs_decl_reach(hs_build *build, const hs_decl *decl, const char *path, b
 	*whole = true;
 	if (build->rough)
 		return where;
-	where.line = hs_places_reach(file->places, decl->line, decl->callee, decl->id, path, whole);
+	where.line = hs_places_reach(places_of(build, file), decl->line, decl->callee, decl->id, path, whole);
 	for (size_t i = 0; !*whole && i < HS_CALLERS && decl->callers[i].line > 0; i++) {
 		file = file_of(build, decl->callers[i].file);
-		int line = hs_places_reach(file->places, decl->callers[i].line, NULL, NULL, path, whole);
+		int line = hs_places_reach(places_of(build, file), decl->callers[i].line, NULL, NULL, path, whole);
 		if (*whole)
 			where = (hs_where){file->path, line};
 	}
@@ -82,7 +80,7 @@ hs_where hs_decl_where(hs_build *build, const hs_decl *decl, const char *path)
 hs_where hs_decl_only(hs_build *build, const hs_decl *decl, const char *text, bool key)
 {
 	hs_build_file *file = file_of(build, decl->file);
-	return (hs_where){file->path, hs_places_only(file->places, text, key)};
+	return (hs_where){file->path, hs_places_only(places_of(build, file), text, key)};
 }
 
 hs_problem *hs_build_problem(hs_build *build, hs_severity severity, hs_where where, const char *format, ...)
@@ -163,7 +161,14 @@ static void copy_table(lua_State *L, int from, int depth)
 	if (depth > NESTING_MOST)
 		hs_sandbox_raisef(L, "tables are nested more than %d deep here", NESTING_MOST);
 	luaL_checkstack(L, 8, "too many nested tables");
-	lua_newtable(L);
+	/* Made as large as it becomes: growing by doubling costs more than all the rest of the copy. */
+	int length = 0, words = 0;
+	for (lua_pushnil(L); lua_next(L, from); lua_pop(L, 1)) {
+		bool counted = lua_type(L, -2) == LUA_TNUMBER;
+		length += counted;
+		words += !counted;
+	}
+	lua_createtable(L, length, words);
 	int to = lua_gettop(L);
 	lua_pushnil(L);
 	while (lua_next(L, from)) {
@@ -205,13 +210,14 @@ static size_t begin(lua_State *L, const char *callee, const char *id)
 	build->decls = hs_grow(build->decls, &build->decl_room, build->decl_count + 1, sizeof *build->decls);
 	build->decls[build->decl_count] =
 	    (hs_decl){.callee = callee, .id = id, .file = file, .line = line, .ref = LUA_NOREF};
-	note_callers(L, build, &build->decls[build->decl_count]);
+	if (!build->rough)
+		note_callers(L, build, &build->decls[build->decl_count]);
 	return build->decl_count++;
 }
 
 static bool takes_id(const char *callee)
 {
-	return strcmp(callee, "playbook") != 0 && strcmp(callee, "unit") != 0;
+	return strcmp(callee, "playbook") != 0 && strcmp(callee, "unit") != 0 && strcmp(callee, "healthy") != 0;
 }
 
 /* The table is at stack index `at`; without an id, its first positional text is one. */
@@ -238,6 +244,26 @@ static void refuse_late(lua_State *L, const char *callee)
 		                  callee);
 }
 
+static const char *const element_callees[] = {"port",    "stage", "mixer",      "switch", "split",
+                                              "coupler", "joint", "oscillator", "supply", "levelling"};
+
+static bool is_element(const hs_build *build, const char *callee)
+{
+	for (size_t i = 0; i < sizeof element_callees / sizeof *element_callees; i++)
+		if (strcmp(callee, element_callees[i]) == 0)
+			return true;
+	return build->open_lineups > 0 && strcmp(callee, "point") == 0;
+}
+
+/* An element gives back a mark that stands for it in the list of its line-up; everything else gives nothing. */
+static int give_mark(lua_State *L, const hs_build *build, size_t index)
+{
+	if (!build->decls[index].inner)
+		return 0;
+	lua_pushlightuserdata(L, (void *)(uintptr_t)(index + 1));
+	return 1;
+}
+
 /* What `step "id"` gives back: upvalues callee, id, and the declaration that waits for its table. */
 static int take_table(lua_State *L)
 {
@@ -249,10 +275,15 @@ static int take_table(lua_State *L)
 	if (lua_type(L, 1) != LUA_TTABLE)
 		return hs_sandbox_raisef(L, "%s \"%s\" wants a table in braces after its id, and was given a %s",
 		                         callee, id, luaL_typename(L, 1));
-	if (build->decls[index].ref != LUA_NOREF)
+	if (strcmp(callee, "lineup") == 0 && build->decls[index].ref == LUA_NOREF)
+		build->open_lineups--;
+	if (build->decls[index].ref != LUA_NOREF) {
+		bool inner = build->decls[index].inner;
 		index = begin(L, callee, id);
+		build->decls[index].inner = inner;
+	}
 	finish(L, index, 1);
-	return 0;
+	return give_mark(L, build, index);
 }
 
 /* Upvalue: the callee, a light userdata to a static text. */
@@ -260,9 +291,15 @@ static int builder(lua_State *L)
 {
 	const char *callee = lua_touserdata(L, lua_upvalueindex(1));
 	refuse_late(L, callee);
+	hs_build *build = hs_sandbox_host(L);
+	bool inner = is_element(build, callee), lineup = strcmp(callee, "lineup") == 0;
+	if (lineup && (lua_type(L, 1) == LUA_TTABLE || lua_type(L, 2) == LUA_TTABLE))
+		return hs_sandbox_raisef(L, "a line-up is written lineup \"ID\" { ... }, its id before the braces");
 	if (lua_type(L, 1) == LUA_TTABLE) {
-		finish(L, begin(L, callee, NULL), 1);
-		return 0;
+		size_t whole = begin(L, callee, NULL);
+		build->decls[whole].inner = inner;
+		finish(L, whole, 1);
+		return give_mark(L, build, whole);
 	}
 	if (!takes_id(callee) || lua_type(L, 1) != LUA_TSTRING)
 		return hs_sandbox_raisef(
@@ -271,9 +308,11 @@ static int builder(lua_State *L)
 		                     : "%s wants a table in braces, and was given a %s",
 		    callee, luaL_typename(L, 1));
 	size_t index = begin(L, callee, lua_tostring(L, 1));
+	build->decls[index].inner = inner;
+	build->open_lineups += lineup;
 	if (lua_type(L, 2) == LUA_TTABLE) {
 		finish(L, index, 2);
-		return 0;
+		return give_mark(L, build, index);
 	}
 	lua_pushlightuserdata(L, lua_touserdata(L, lua_upvalueindex(1)));
 	lua_pushvalue(L, 1);

@@ -32,12 +32,13 @@ typedef struct hs_decl {
 	} callers[HS_CALLERS]; /* of the author's own function that called the builder; line 0: none */
 	int ref;     /* the copied table in the registry; LUA_NOREF while only the id was given */
 	size_t skip; /* 1 when the id is the first value of the table itself */
+	bool inner;  /* an element of a line-up */
+	bool used;   /* ... that has its place in one */
 } hs_decl;
 
 typedef struct hs_build_file {
 	const char *path;
-	hs_places *places;
-	hs_places *read; /* of a rough build that had to look at the text after all; else NULL */
+	hs_places *places; /* NULL until somebody asks where something stands */
 } hs_build_file;
 
 /* A function an author wrote; hs_function.id is its index. */
@@ -54,12 +55,15 @@ typedef struct hs_build {
 	hs_arena *arena;       /* of the model */
 	hs_playbook *playbook; /* NULL while a kit is built */
 	const hs_kit *kit;     /* what hookups are bound to; NULL: nothing is bound */
+	const char *book_id;     /* of the playbook, once its roles are read; NULL: not known */
+	const char *book_family;
 	hs_kit *making;        /* the kit being built; NULL for a playbook */
 	hs_decl *decls;
 	size_t decl_count, decl_room;
 	hs_build_file *files;
 	size_t file_count, file_room;
 	size_t text_bytes; /* copied into the model so far */
+	int open_lineups; /* begun, and their tables not there yet: a point is then an element */
 	hs_kept *functions;
 	size_t function_count, function_room;
 } hs_build;
@@ -77,7 +81,7 @@ hs_where hs_decl_where(hs_build *build, const hs_decl *decl, const char *path);
 hs_where hs_decl_reach(hs_build *build, const hs_decl *decl, const char *path, bool *whole);
 /* Where this text, or this key, stands when it stands only once in the declaration's file; line 0 otherwise. */
 hs_where hs_decl_only(hs_build *build, const hs_decl *decl, const char *text, bool key);
-/* The places of a file, by the path its source has; real ones, also in a rough build. */
+/* The places of a file, by the path its source has. */
 const hs_places *hs_build_places(hs_build *build, const char *path);
 /* A problem with its line quoted. */
 hs_problem *hs_build_problem(hs_build *build, hs_severity severity, hs_where where, const char *format, ...)
@@ -94,9 +98,14 @@ void hs_build_nearest(const hs_build *build, hs_problem *problem, const char *wo
 void hs_bind_playbook(hs_build *build, lua_State *L); /* after the steps */
 void hs_bind_unit(hs_build *build, lua_State *L);     /* unit and points */
 void hs_bind_suspects(hs_build *build, lua_State *L);
+void hs_bind_healthy(hs_build *build, lua_State *L);
+void hs_bind_lineups(hs_build *build, lua_State *L);  /* after the suspects */
 void hs_bind_counters(hs_build *build, lua_State *L); /* after the suspects */
 void hs_bind_steps(hs_build *build, lua_State *L);
 void hs_bind_kit(hs_build *build, lua_State *L);
+void hs_bind_knowns(hs_build *build, lua_State *L);   /* of the kit, after its parts and hookups */
+void hs_bind_bindings(hs_build *build, lua_State *L); /* of the kit, after its hookups */
+void hs_bind_roles(hs_build *build, lua_State *L);    /* before the steps */
 
 /* ---- chart.c ---- */
 void hs_chart_open(lua_State *L); /* declares `chart`; inside the gate */

@@ -12,13 +12,16 @@ struct hs_book {
 	hs_functions functions; /* its sandbox is the book's own */
 };
 
-static const char *const playbook_callees[] = {"playbook", "unit", "point", "suspect", "counter", "step"};
-static const char *const kit_callees[] = {"cable", "pad", "adapter", "probe", "lead", "instrument", "hookup"};
+static const char *const playbook_callees[] = {"playbook", "unit", "point", "suspect", "counter", "role", "healthy", "step", "lineup"};
+static const char *const kit_callees[] = {"cable", "pad", "adapter", "probe", "lead", "instrument", "hookup", "bind", "known"};
+/* The elements of a line-up; a point is one too where it stands in one. */
+static const char *const element_callees[] = {"port", "stage", "mixer", "switch", "split", "coupler", "joint", "oscillator", "supply", "levelling"};
 
 static int declare_playbook(lua_State *L)
 {
 	hs_measure_declare(L);
 	hs_build_declare(L, playbook_callees, sizeof playbook_callees / sizeof *playbook_callees);
+	hs_build_declare(L, element_callees, sizeof element_callees / sizeof *element_callees);
 	hs_chart_open(L);
 	return 0;
 }
@@ -36,7 +39,10 @@ static int bind_playbook(lua_State *L)
 	hs_build_pending(build);
 	hs_bind_unit(build, L);
 	hs_bind_suspects(build, L);
+	hs_bind_healthy(build, L);
+	hs_bind_lineups(build, L);
 	hs_bind_counters(build, L);
+	hs_bind_roles(build, L);
 	hs_bind_steps(build, L);
 	hs_bind_playbook(build, L);
 	return 0;
@@ -100,10 +106,14 @@ static bool run(hs_build *build, const char *what, lua_CFunction declare, lua_CF
 	return false;
 }
 
-static hs_kit *load_kit(hs_sources *sources, bool rough, hs_problems *problems, hs_error *error)
+hs_kit *hs_kit_load(hs_sources *sources, hs_exactness places, hs_problems *problems, hs_error *error)
 {
 	hs_kit *kit = hs_kit_new();
-	hs_build build = {.sources = sources, .rough = rough, .problems = problems, .arena = kit->arena, .making = kit};
+	hs_build build = {.sources = sources,
+	                  .rough = places == HS_PLACES_ROUGH,
+	                  .problems = problems,
+	                  .arena = kit->arena,
+	                  .making = kit};
 	bool good = run(&build, "kit", declare_kit, bind_kit, error);
 	hs_sandbox_close(build.sandbox);
 	free(build.functions);
@@ -111,16 +121,6 @@ static hs_kit *load_kit(hs_sources *sources, bool rough, hs_problems *problems, 
 		return kit;
 	hs_kit_free(kit);
 	return NULL;
-}
-
-hs_kit *hs_kit_load(hs_sources *sources, hs_problems *problems, hs_error *error)
-{
-	return load_kit(sources, false, problems, error);
-}
-
-hs_kit *hs_kit_load_rough(hs_sources *sources, hs_problems *problems, hs_error *error)
-{
-	return load_kit(sources, true, problems, error);
 }
 
 static hs_playbook *new_playbook(void)
@@ -141,12 +141,13 @@ static void seal(hs_book *book, hs_problems *problems)
 	}
 }
 
-static hs_book *open_book(hs_sources *sources, const hs_kit *kit, bool rough, lua_CFunction bind, hs_problems *problems, hs_error *error)
+static hs_book *open_book(hs_sources *sources, const hs_kit *kit, hs_exactness places, lua_CFunction bind, hs_problems *problems,
+                          hs_error *error)
 {
 	hs_book *book = hs_alloc(sizeof *book);
 	book->playbook = new_playbook();
 	hs_build build = {.sources = sources,
-	                  .rough = rough,
+	                  .rough = places == HS_PLACES_ROUGH,
 	                  .problems = problems,
 	                  .arena = book->playbook->arena,
 	                  .playbook = book->playbook,
@@ -164,19 +165,15 @@ static hs_book *open_book(hs_sources *sources, const hs_kit *kit, bool rough, lu
 	return book;
 }
 
-hs_book *hs_book_open(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error)
+hs_book *hs_book_open(hs_sources *sources, const hs_kit *kit, hs_exactness places, hs_problems *problems,
+                      hs_error *error)
 {
-	return open_book(sources, kit, false, bind_playbook, problems, error);
+	return open_book(sources, kit, places, bind_playbook, problems, error);
 }
 
 hs_book *hs_book_open_family(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error)
 {
-	return open_book(sources, kit, false, bind_family, problems, error);
-}
-
-hs_book *hs_book_open_rough(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error)
-{
-	return open_book(sources, kit, true, bind_playbook, problems, error);
+	return open_book(sources, kit, HS_PLACES_EXACT, bind_family, problems, error);
 }
 
 void hs_book_free(hs_book *book)

@@ -15,29 +15,12 @@ bool measure_given(lua_State *L, int index)
 	return !lua_isnil(L, index);
 }
 
-static const char *found_words(lua_State *L, int index)
-{
-	switch (lua_type(L, index)) {
-	case LUA_TBOOLEAN:
-		return "true or false";
-	case LUA_TNUMBER:
-		return "a number";
-	case LUA_TSTRING:
-		return "a text";
-	case LUA_TTABLE:
-		return "a table";
-	case LUA_TFUNCTION:
-		return "a function";
-	}
-	return "something else";
-}
-
 static void refuse_kind(lua_State *L, int index, const char *what, const char *wanted)
 {
 	if (lua_isnil(L, index))
 		measure_refuse(L, "%s is not given, and %s is wanted", what, wanted);
 	else
-		measure_refuse(L, "%s is %s, and %s is wanted", what, found_words(L, index), wanted);
+		measure_refuse(L, "%s is %s, and %s is wanted", what, hs_type_words(lua_type(L, index)), wanted);
 }
 
 const char *measure_string(lua_State *L, int index, const char *what)

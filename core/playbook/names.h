@@ -22,6 +22,9 @@ void hs_bind_controls(const hs_table *unit_table); /* after the zones */
 /* set = { band = "low" }: positions from 1 into `set`, which begins zeroed. */
 void hs_find_settings(const hs_table *table, uint8_t set[HS_CONTROLS_MOST]);
 
+/* ---- bind_shows.c ---- */
+void hs_read_shows(const hs_table *table, hs_suspect *suspect); /* shows = { MODE = { ... } }, after its modes */
+
 /* ---- bind_branch.c ---- */
 const int *hs_find_suspects(const hs_table *table, const char *key, size_t *count);
 /* "STEP" or { to = "STEP", clears = ..., implicates = ... }; false when absent or wrong. */
@@ -49,9 +52,13 @@ void hs_read_read(const hs_table *table, hs_step *step);
 bool hs_read_one(const hs_table *table, const hs_step *step, hs_reading *reading, bool named);
 void hs_read_list(const hs_table *list, hs_step *step); /* named readings, into the step */
 /* Limits and plausible values may stand in the step or in the reading. */
-void hs_read_step_limits(const hs_table *table, hs_reading *reading);
+void hs_read_step_limits(const hs_table *table, const hs_step *step, hs_reading *reading);
 void hs_read_plausible(const hs_table *table, hs_reading *reading);
 bool hs_good_reading_name(const hs_table *table, const hs_reading *reading);
+
+/* ---- bind_expect.c ---- */
+/* expect = ...: the limits are those of a line-up; everything else of the step and the reading is known. */
+void hs_read_expect(const hs_table *table, const hs_step *step, hs_reading *reading);
 
 /* ---- bind_outcome.c ---- */
 bool hs_step_judges(const hs_step *step);
@@ -67,9 +74,21 @@ void hs_read_checklist(const hs_table *table, hs_step *step);
 void hs_read_grid(const hs_table *table, hs_step *step);
 /* Where a collect step leads once all is taken: by outcomes, or by its function. meant as in hs_read_outcomes. */
 void hs_read_collected(const hs_table *table, hs_step *step, bool meant);
+/* ---- bind_leads.c ---- */
+void hs_read_zero(const hs_table *table, hs_step *step);
+void hs_read_straight(const hs_table *table, hs_step *step);
+void hs_read_prove(const hs_table *table, hs_step *step);
+/* ---- bind_kit.c, for the known sources ---- */
+/* unit: of the values it is the accuracy of; a level's is in dB. False when absent, or wrong and complained of. */
+bool hs_read_accuracy(const hs_table *table, const char *key, hs_unit unit, hs_accuracy *out);
+const char *hs_read_due(const hs_table *table); /* NULL when absent or no date */
+
 void hs_read_look(const hs_table *table, hs_step *step);
 void hs_read_compare(const hs_table *table, hs_step *step);
-/* Binds a hookup by name; NULL when no kit is there, or with a problem when the kit has none of that name. */
+/* The kit's hookup for this name: what the shop bound it to, else the one of that name; NULL when there is none. */
+const hs_hookup *hs_bound_hookup(const hs_build *build, const char *name); /* bind_role.c */
+/* Binds a hookup by name; NULL when no kit is there, when it is a role that the kit does not fill, or with a
+ * problem when the kit has none of that name. */
 const hs_hookup *hs_find_hookup(const hs_table *table, const char *key, const char *name);
 
 #endif

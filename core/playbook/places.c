@@ -1,11 +1,12 @@
 #include "places.h"
 
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 #include "halfsplit/base/alloc.h"
 #include "halfsplit/base/text.h"
 
-enum { NAMES_OF_A_LINE = 100 };
+enum { NAMES_OF_A_LINE = 100, BYTES_OF_A_TOKEN = 6 };
 
 typedef enum token_kind {
 	TOKEN_NAME,
@@ -15,11 +16,12 @@ typedef enum token_kind {
 	TOKEN_END
 } token_kind;
 
+/* Small, because a playbook has thousands; a source has at most 128 KiB. */
 typedef struct token {
 	token_kind kind;
 	int line;
-	size_t start;
-	size_t length;
+	uint32_t start;
+	uint32_t length;
 } token;
 
 struct hs_places {
@@ -67,7 +69,7 @@ static bool digit(char c)
 static void emit(hs_places *places, token_kind kind, int line, size_t start, size_t end)
 {
 	places->tokens = hs_grow(places->tokens, &places->room, places->count + 1, sizeof *places->tokens);
-	places->tokens[places->count++] = (token){kind, line, start, end - start};
+	places->tokens[places->count++] = (token){kind, line, (uint32_t)start, (uint32_t)(end - start)};
 }
 
 /* At "[[" or "[==[": how many signs of equality, else -1. */
@@ -112,8 +114,8 @@ static void skip_comment(scanner *s)
 		skip_long(s, (size_t)equals, &start, &end);
 		return;
 	}
-	while (!done(s) && peek(s, 0) != '\n')
-		s->at++;
+	const char *end_of_line = memchr(s->places->text + s->at, '\n', s->places->length - s->at);
+	s->at = end_of_line ? (size_t)(end_of_line - s->places->text) : s->places->length;
 }
 
 static void scan_string(scanner *s)
@@ -121,9 +123,12 @@ static void scan_string(scanner *s)
 	char quote = peek(s, 0);
 	int line = s->line;
 	size_t start = ++s->at;
-	while (!done(s) && peek(s, 0) != quote && peek(s, 0) != '\n') {
-		if (peek(s, 0) == '\\')
-			step(s);
+	const char stops[] = {quote, '\n', '\\', '\0'};
+	for (;;) {
+		s->at += strcspn(s->places->text + s->at, stops);
+		if (done(s) || peek(s, 0) != '\\')
+			break;
+		step(s);
 		if (!done(s))
 			step(s);
 	}
@@ -134,16 +139,26 @@ static void scan_string(scanner *s)
 
 static void scan_word(scanner *s, token_kind kind)
 {
-	size_t start = s->at;
-	while (letter(peek(s, 0)) || digit(peek(s, 0)) || (kind == TOKEN_NUMBER && peek(s, 0) == '.'))
-		s->at++;
-	emit(s->places, kind, s->line, start, s->at);
+	const char *start = s->places->text + s->at, *at = start;
+	while (letter(*at) || digit(*at) || (kind == TOKEN_NUMBER && *at == '.'))
+		at++;
+	size_t length = (size_t)(at - start);
+	emit(s->places, kind, s->line, s->at, s->at + length);
+	s->at += length;
+}
+
+static void skip_white(scanner *s)
+{
+	const char *at = s->places->text + s->at;
+	for (; *at == ' ' || (*at >= '\t' && *at <= '\r'); at++)
+		s->line += *at == '\n';
+	s->at = (size_t)(at - s->places->text);
 }
 
 static void scan_token(scanner *s)
 {
 	char c = peek(s, 0);
-	long equals = long_bracket(s);
+	long equals = c == '[' ? long_bracket(s) : -1;
 	int line = s->line;
 	size_t start, end;
 	if (c == '-' && peek(s, 1) == '-') {
@@ -158,7 +173,7 @@ static void scan_token(scanner *s)
 	} else if (digit(c)) {
 		scan_word(s, TOKEN_NUMBER);
 	} else if (c == ' ' || (c >= '\t' && c <= '\r')) {
-		step(s);
+		skip_white(s);
 	} else {
 		emit(s->places, TOKEN_MARK, line, s->at, s->at + 1);
 		s->at++;
@@ -170,6 +185,7 @@ hs_places *hs_places_new(const char *text)
 	hs_places *places = hs_alloc(sizeof *places);
 	places->text = hs_strdup(text);
 	places->length = strlen(text);
+	places->tokens = hs_grow(NULL, &places->room, places->length / BYTES_OF_A_TOKEN, sizeof *places->tokens);
 	scanner s = {places, 0, 1};
 	while (!done(&s))
 		scan_token(&s);

@@ -62,6 +62,9 @@ static int open_words(lua_State *L)
 	return 0;
 }
 
+/* A playbook makes little garbage: looking for it at each doubling of a small heap would be looking in vain. */
+enum { GC_PAUSE = 400 };
+
 static hs_sandbox *new_sandbox(const hs_sandbox_limits *limits, hs_sources *sources, const char *what)
 {
 	hs_sandbox *sandbox = hs_alloc(sizeof *sandbox);
@@ -86,6 +89,7 @@ hs_sandbox *hs_sandbox_open(const hs_sandbox_limits *limits, hs_sources *sources
 	}
 	sandbox->L = L;
 	lua_atpanic(L, panic);
+	lua_gc(L, LUA_GCINC, GC_PAUSE, 0, 0);
 	if (!hs_sandbox_protected(sandbox, open_words, NULL, HS_SANDBOX_CALL_BUDGET, error)) {
 		hs_sandbox_close(sandbox);
 		return NULL;
@@ -99,6 +103,7 @@ void hs_sandbox_close(hs_sandbox *sandbox)
 		return;
 	if (sandbox->L)
 		lua_close(sandbox->L);
+	hs_sandbox_free_pieces(sandbox);
 	hs_seals_free(sandbox->seals);
 	free(sandbox);
 }
@@ -169,4 +174,23 @@ static int run_main(lua_State *L)
 bool hs_sandbox_run_main(hs_sandbox *sandbox, long long budget, hs_error *error)
 {
 	return hs_sandbox_protected(sandbox, run_main, NULL, budget, error);
+}
+
+const char *hs_type_words(int type)
+{
+	switch (type) {
+	case LUA_TNIL:
+		return "nothing";
+	case LUA_TBOOLEAN:
+		return "true or false";
+	case LUA_TNUMBER:
+		return "a number";
+	case LUA_TSTRING:
+		return "a text";
+	case LUA_TTABLE:
+		return "a table";
+	case LUA_TFUNCTION:
+		return "a function";
+	}
+	return "something else";
 }

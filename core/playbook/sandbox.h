@@ -131,4 +131,7 @@ bool hs_seal_function(hs_sandbox *sandbox, int ref, hs_error *error);
  */
 bool hs_seal_check(hs_sandbox *sandbox, int ref, hs_error *error);
 
+/* A Lua type as a message names it: LUA_TTABLE is "a table". */
+const char *hs_type_words(int type);
+
 #endif

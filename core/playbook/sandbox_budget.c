@@ -1,56 +1,13 @@
-/* Memory, instructions and processor time: what a sandbox may use, and how it dies. */
+/* Instructions and processor time: what a sandbox may use, and how it dies. */
 #include <stdlib.h>
 #include <time.h>
 #include "sandbox_impl.h"
-
-/* No string may be longer, so that comparing or joining two is never long work between two looks at the watchdog. */
-#define STRING_MOST (2 * HS_SANDBOX_TEXT_MOST)
-
-/* Each refusal makes Lua collect all garbage and ask again; a playbook living at the brink would do nothing else. */
-enum { REFUSALS_MOST = 100 };
 
 static double processor_time(void)
 {
 	struct timespec now;
 	clock_gettime(CLOCK_THREAD_CPUTIME_ID, &now);
 	return (double)now.tv_sec + (double)now.tv_nsec * 1e-9;
-}
-
-static bool refused(hs_sandbox *sandbox, size_t growth, bool too_long)
-{
-	bool injected = sandbox->fail_at > 0 && ++sandbox->allocations >= sandbox->fail_at;
-	if (!injected && !too_long && sandbox->refusals < REFUSALS_MOST && growth <= sandbox->memory_most &&
-	    sandbox->memory_used <= sandbox->memory_most - growth)
-		return false;
-	sandbox->refusals++;
-	sandbox->refused_text = too_long;
-	/* Walking the call list reads only: it is as it was before the instruction that wants the memory. */
-	if (sandbox->L)
-		hs_sandbox_where(sandbox->L, 1, &sandbox->refused_at.file, &sandbox->refused_at.line);
-	return true;
-}
-
-void *hs_sandbox_alloc(void *context, void *old, size_t old_size, size_t size)
-{
-	hs_sandbox *sandbox = context;
-	/* For a new block Lua passes its kind in place of the old size. */
-	bool too_long = !old && old_size == LUA_TSTRING && size > STRING_MOST;
-	if (!old)
-		old_size = 0;
-	if (size == 0) {
-		sandbox->memory_used -= old_size;
-		free(old);
-		return NULL;
-	}
-	if (size > old_size && refused(sandbox, size - old_size, too_long))
-		return NULL;
-	void *block = realloc(old, size);
-	/* Lua relies on a block never failing to shrink. */
-	if (!block && size <= old_size)
-		block = old;
-	if (block)
-		sandbox->memory_used = sandbox->memory_used - old_size + size;
-	return block;
 }
 
 static void describe_death(hs_sandbox *sandbox, hs_death death, hs_error *fault)
@@ -63,7 +20,7 @@ static void describe_death(hs_sandbox *sandbox, hs_death death, hs_error *fault)
 		break;
 	case HS_DEAD_MEMORY:
 		if (sandbox->refused_text)
-			hs_fail(fault, HS_BUDGET, "the %s made a text longer than %zu KiB", what, STRING_MOST / 1024);
+			hs_fail(fault, HS_BUDGET, "the %s made a text longer than %zu KiB", what, HS_STRING_MOST / 1024);
 		else
 			hs_fail(fault, HS_BUDGET, "the %s wanted more memory than the %zu KiB it may have", what,
 			        sandbox->memory_most / 1024);

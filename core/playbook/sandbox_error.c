@@ -170,6 +170,20 @@ static void from_value(hs_sandbox *sandbox, hs_error *error)
 	}
 }
 
+/* Lua names only the first byte of a character it does not know; word processors put such quotes in by themselves. */
+static bool quotes_are_curly(const hs_sandbox *sandbox, const hs_error *error)
+{
+	static const char *const curly[] = {"\xE2\x80\x98", "\xE2\x80\x99", "\xE2\x80\x9C", "\xE2\x80\x9D", "\xE2\x80\x9E"};
+	char line[1024];
+	if (!strstr(error->message, "near '<\\226>'") ||
+	    !hs_sources_quote(sandbox->sources, error->file, error->line, line, sizeof line))
+		return false;
+	for (size_t i = 0; i < sizeof curly / sizeof *curly; i++)
+		if (strstr(line, curly[i]))
+			return true;
+	return false;
+}
+
 void hs_error_from_stack(hs_sandbox *sandbox, int status, hs_error *error)
 {
 	hs_error made = {0};
@@ -186,6 +200,8 @@ void hs_error_from_stack(hs_sandbox *sandbox, int status, hs_error *error)
 		hs_error_place(sandbox, &made, sandbox->trace[0].file, sandbox->trace[0].line);
 	if (!made.file[0])
 		hs_error_place(sandbox, &made, main_path(sandbox), 0);
+	if (!made.hint[0] && quotes_are_curly(sandbox, &made))
+		hs_fail_hint(&made, "a text stands between straight quotes: \"like this\"; these are curly ones");
 	/* The reader stumbles where it can go on no longer, which may be lines below the slip. */
 	if (!made.hint[0] && strstr(made.message, " expected (to close "))
 		hs_fail_hint(&made, "a comma or a bracket is missing, here or somewhere above");

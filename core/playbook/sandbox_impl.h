@@ -4,7 +4,10 @@
 
 #include "sandbox.h"
 
-enum { HS_SLICE = 1000, HS_FRAMES = 4 };
+enum { HS_SLICE = 1000, HS_FRAMES = 4, HS_SMALL_GRAIN = 16, HS_SMALL_SIZES = 32 };
+
+/* No string may be longer, so that comparing or joining two is never long work between two looks at the watchdog. */
+#define HS_STRING_MOST (2 * HS_SANDBOX_TEXT_MOST)
 
 typedef enum hs_death { HS_ALIVE = 0, HS_DEAD_INSTRUCTIONS, HS_DEAD_MEMORY, HS_DEAD_TIME } hs_death;
 
@@ -22,9 +25,12 @@ struct hs_sandbox {
 	void *host;
 
 	size_t memory_most;
-	size_t memory_used;
+	size_t memory_used; /* of pieces the whole */
 	unsigned long allocations;
 	unsigned long fail_at;
+	struct hs_piece *pieces; /* sandbox_memory.c; the first is the one blocks are cut off from */
+	size_t piece_left;
+	struct hs_idle *idle[HS_SMALL_SIZES];
 	unsigned refusals;
 	bool refused_text;   /* it was one text that was too long */
 	hs_frame refused_at; /* Lua unwinds before it tells of an out-of-memory, so the place is kept here */
@@ -45,8 +51,11 @@ struct hs_sandbox {
 	struct hs_seals *seals;
 };
 
-/* sandbox_budget.c */
+/* sandbox_memory.c */
 void *hs_sandbox_alloc(void *sandbox, void *old, size_t old_size, size_t size);
+void hs_sandbox_free_pieces(hs_sandbox *sandbox);
+
+/* sandbox_budget.c */
 void hs_budget_start(hs_sandbox *sandbox, long long budget);
 void hs_budget_watch(hs_sandbox *sandbox);
 void hs_sandbox_kill(hs_sandbox *sandbox, hs_death death); /* the first reason stays */

@@ -113,28 +113,9 @@ bool hs_table_has(const hs_table *table, const char *key)
 	return hs_table_type(table, key) != LUA_TNIL;
 }
 
-static const char *type_words(int type)
-{
-	switch (type) {
-	case LUA_TNIL:
-		return "nothing";
-	case LUA_TBOOLEAN:
-		return "true or false";
-	case LUA_TNUMBER:
-		return "a number";
-	case LUA_TSTRING:
-		return "a text";
-	case LUA_TTABLE:
-		return "a table";
-	case LUA_TFUNCTION:
-		return "a function";
-	}
-	return "something else";
-}
-
 const char *hs_table_what(const hs_table *table, const char *key)
 {
-	return type_words(hs_table_type(table, key));
+	return hs_type_words(hs_table_type(table, key));
 }
 
 /* How a message names a key: "limits" in quotes, or "value 2" of the table. */
@@ -172,7 +153,7 @@ static bool is_known(const char *word, const hs_words *rows, size_t row_count)
 {
 	for (size_t r = 0; r < row_count; r++)
 		for (size_t i = 0; i < rows[r].count; i++)
-			if (strcmp(word, rows[r].words[i]) == 0)
+			if (word[0] == rows[r].words[i][0] && strcmp(word, rows[r].words[i]) == 0)
 				return true;
 	return false;
 }
@@ -212,7 +193,7 @@ void hs_table_known(const hs_table *table, const char *what, size_t positions, c
 				unknown_word(table, what, word, rows, row_count);
 		} else if (!lua_isinteger(L, -1)) {
 			hs_table_problem(table, NULL, "%s has a key that is %s, and only words are keys", what,
-			                 type_words(lua_type(L, -1)));
+			                 hs_type_words(lua_type(L, -1)));
 		} else if (lua_tointeger(L, -1) < 1 || (size_t)lua_tointeger(L, -1) > positions) {
 			const char *key = hs_key_at(table, (size_t)lua_tointeger(L, -1));
 			hs_problem *problem =
@@ -372,8 +353,14 @@ int hs_table_count(const hs_table *table, const char *key, int least, int most, 
 
 const char *hs_table_item(const hs_table *table, const char *key, size_t index)
 {
-	return hs_table_type(table, key) == LUA_TTABLE ? hs_arena_printf(table->build->arena, "%s[%zu]", key, index + 1)
-	                                               : key;
+	if (hs_table_type(table, key) != LUA_TTABLE)
+		return key;
+	const char *at = hs_key_at(table, index + 1);
+	size_t length = strlen(key);
+	char *item = hs_arena_alloc(table->build->arena, length + strlen(at) + 1);
+	memcpy(item, key, length);
+	strcpy(item + length, at);
+	return item;
 }
 
 const char **hs_table_texts(const hs_table *table, const char *key, size_t *count)
@@ -507,6 +494,43 @@ bool hs_table_limits(const hs_table *table, const char *key, hs_unit bare, hs_li
 	if (!text)
 		return false;
 	if (hs_limits_read(text, bare, out, &error))
+		return true;
+	quantity_problem(table, key, &error);
+	return false;
+}
+
+bool hs_table_connector(const hs_table *table, const char *key, hs_connector *out)
+{
+	hs_error error = {0};
+	const char *text = hs_table_text(table, key);
+	if (text && !hs_connector_read(text, out, &error))
+		quantity_problem(table, key, &error);
+	return text && error.code == HS_FINE;
+}
+
+void hs_table_ends(const hs_table *table, const char *key, bool has[2], hs_connector ends[2])
+{
+	hs_table pair = hs_table_sub(table, key, false);
+	if (pair.index == 0)
+		return;
+	size_t count = hs_table_length(&pair);
+	hs_table_known(&pair, "a pair of ends", 2, NULL, 0);
+	if (count != 2) {
+		hs_problem *problem = hs_table_problem(table, key, "a lead has two ends, and %zu are named", count);
+		hs_problem_hint(problem, "write the unit's end first: ends = { \"SMA male\", \"N male\" }");
+	}
+	for (size_t i = 0; count == 2 && i < 2; i++)
+		has[i] = hs_table_connector(&pair, hs_key_at(&pair, i + 1), &ends[i]);
+	hs_table_done(&pair);
+}
+
+bool hs_table_toleranced(const hs_table *table, const char *key, hs_unit bare, hs_quantity *nominal, double *tolerance)
+{
+	hs_error error = {0};
+	const char *text = quantity_text(table, key, bare == HS_UNIT_COUNT ? HS_DB : bare);
+	if (!text)
+		return false;
+	if (hs_toleranced_read(text, bare, nominal, tolerance, &error))
 		return true;
 	quantity_problem(table, key, &error);
 	return false;

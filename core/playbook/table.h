@@ -67,7 +67,12 @@ bool hs_table_in(const hs_table *table, const char *key, hs_unit unit, double *o
 /* The same, above zero. */
 bool hs_table_positive(const hs_table *table, const char *key, hs_unit unit, double *out);
 bool hs_table_percent(const hs_table *table, const char *key, double *fraction);
+bool hs_table_connector(const hs_table *table, const char *key, hs_connector *out);
+/* { "N male", "SMA female" }: a text that is nil or wrong leaves its place false. */
+void hs_table_ends(const hs_table *table, const char *key, bool has[2], hs_connector ends[2]);
 bool hs_table_limits(const hs_table *table, const char *key, hs_unit bare, hs_limits *out);
+/* "14 dB +/- 1 dB": bare is what a number without a unit takes, HS_UNIT_COUNT refuses it. */
+bool hs_table_toleranced(const hs_table *table, const char *key, hs_unit bare, hs_quantity *nominal, double *tolerance);
 /* An Lua function, kept; false when absent or of another type (which is not complained of). */
 bool hs_table_function(const hs_table *table, const char *key, hs_function *out);
 

@@ -63,6 +63,49 @@ static bool fail_no_number(const char *text, hs_unit bare, hs_error *error)
 	return hs_fail_hint(error, "write it like 12.5%s%s", *unit ? " " : "", unit);
 }
 
+static bool is_one_of(const char *word, const char *const *words, size_t count)
+{
+	for (size_t i = 0; i < count; i++)
+		if (strcmp(word, words[i]) == 0)
+			return true;
+	return false;
+}
+
+/* What a unit that is not known was meant to be, as far as one can tell. */
+static bool hint_unit(const char *word, size_t length, hs_unit bare, hs_error *error)
+{
+	static const char *const lengths[] = {"cm", "mm", "ft", "feet"}, *const kelvins[] = {"K", "kelvin"},
+	                         *const above[] = {"dBc", "dBi", "dBd", "dBr", "dBFS"};
+	const char *names[HS_UNIT_COUNT], *own = bare < HS_UNIT_COUNT ? hs_unit_name(bare) : "";
+	hs_piece named = hs_spell_quote(word, length);
+	hs_buf better;
+	hs_buf_init(&better);
+	hs_spell_candidates(&better, word, length);
+	for (int unit = 0; unit < HS_UNIT_COUNT; unit++)
+		names[unit] = hs_unit_name((hs_unit)unit);
+	const char *near = length >= 3 ? hs_nearest(named.text, names, HS_UNIT_COUNT) : NULL;
+	if (better.length > 0)
+		hs_fail_hint(error, "write %s", better.data);
+	else if (is_one_of(named.text, lengths, sizeof lengths / sizeof *lengths))
+		hs_fail_hint(error, "lengths are in m");
+	else if (is_one_of(named.text, kelvins, sizeof kelvins / sizeof *kelvins))
+		hs_fail_hint(error, "temperatures are in degC");
+	else if (is_one_of(named.text, above, sizeof above / sizeof *above))
+		hs_fail_hint(error, "write dB, and say in words above what");
+	else if (length == 1 && strchr("pnukMGT", *word) && !*own)
+		hs_fail_hint(error, "a unit stands behind a prefix: %cohm, %cHz", *word, *word);
+	else if (length == 1 && strchr("pnumkMGT", *word) && *own && !hs_unit_is_level(bare) && bare != HS_DB)
+		hs_fail_hint(error, "write %c%s", *word, own);
+	else if (near && *near)
+		hs_fail_hint(error, "did you mean %s?", near);
+	else
+		hs_fail_hint(error,
+		             "units are dBm dBW W V Vpk Vpp dBV dBu dBuV dBmV A ohm Hz s F H degC %% dB SWR m J Nm g, "
+		             "with p n u m k M G T before those without dB");
+	hs_buf_free(&better);
+	return false;
+}
+
 /* text begins with a number of `used` bytes, then a comma and a digit. */
 static bool fail_comma(const char *text, size_t used, hs_error *error)
 {
@@ -94,17 +137,7 @@ static bool fail_unit(const char *text, size_t at, hs_unit bare, hs_error *error
 	}
 	hs_fail(error, HS_BAD_INPUT, "\"%s\" has the unit \"%s\", which is not known, and %s was wanted",
 	        hs_spell_quote(text, at + length).text, named.text, wanted(bare).text);
-	hs_buf better;
-	hs_buf_init(&better);
-	hs_spell_candidates(&better, word, length);
-	if (better.length > 0)
-		hs_fail_hint(error, "write %s", better.data);
-	else
-		hs_fail_hint(error,
-		             "units are dBm dBW W V Vpk Vpp dBV dBu dBuV dBmV A ohm Hz s F H degC %% dB SWR m J Nm g, "
-		             "with p n u m k M G T before those without dB");
-	hs_buf_free(&better);
-	return false;
+	return hint_unit(word, length, bare, error);
 }
 
 /* The number at the start of text times ten to the exponent, rounded once: 1.005 k is 1005 and not a little less. */
@@ -193,7 +226,8 @@ static double seconds_in(const char *word, size_t length)
 	static const struct {
 		const char *word;
 		double seconds;
-	} words[] = {{"min", 60.0}, {"minute", 60.0}, {"minutes", 60.0}, {"h", 3600.0}, {"hour", 3600.0}, {"hours", 3600.0}};
+	} words[] = {{"min", 60.0}, {"minute", 60.0}, {"minutes", 60.0},
+	             {"h", 3600.0}, {"hour", 3600.0}, {"hours", 3600.0}};
 	for (size_t i = 0; i < sizeof words / sizeof *words; i++)
 		if (strlen(words[i].word) == length && memcmp(words[i].word, word, length) == 0)
 			return words[i].seconds;
@@ -201,7 +235,8 @@ static double seconds_in(const char *word, size_t length)
 }
 
 /* The unit behind a number that ends at `number`: fills *unit, *exponent and *end, or leaves a bare number as it is. */
-static bool scan_unit(const char *text, size_t number, hs_unit *unit, int *exponent, double *factor, size_t *end, hs_error *error)
+static bool scan_unit(const char *text, size_t number, hs_unit *unit, int *exponent, double *factor, size_t *end,
+                      hs_error *error)
 {
 	size_t at = number + hs_spell_spaces(text + number), word = hs_spell_word(text + at);
 	size_t length = hs_spell_match(text + at, unit, exponent);

@@ -228,12 +228,13 @@ size_t hs_spell_match(const char *text, hs_unit *unit, int *exponent)
 	bool best_exact = false;
 	for (size_t p = 0; p < PREFIXES; p++) {
 		size_t skip = strlen(prefixes[p].text);
-		if (strncmp(text, prefixes[p].text, skip) != 0)
+		if (skip && (*text != prefixes[p].text[0] || strncmp(text, prefixes[p].text, skip) != 0))
 			continue;
+		char first = lower(text[skip]);
 		for (size_t s = 0; s < SPELLINGS; s++) {
 			const spelling *try = &spellings[s];
 			bool exact;
-			if (lower(text[skip]) != lower(try->text[0]) || (skip && !try->prefix) ||
+			if (first != lower(try->text[0]) || (skip && !try->prefix) ||
 			    (prefixes[p].ohm_only && try->unit != HS_OHM))
 				continue;
 			size_t name = match_name(text + skip, try->text, &exact), length = skip + name;

@@ -66,9 +66,14 @@ static void put_corrections(hs_json_writer *w, const hs_correction *correction)
 		hs_json_open_object(w, NULL);
 		if (line->part)
 			hs_json_put_string(w, "part", line->part->id);
+		put_if(w, "label", line->label);
 		hs_put_digits(w, "db", line->db);
 		hs_put_digits(w, "factor", line->factor);
 		hs_put_digits(w, "u_db", line->u_db);
+		if (line->ohm != 0 || line->u_ohm != 0) {
+			hs_put_digits(w, "ohm", line->ohm);
+			hs_put_digits(w, "u_ohm", line->u_ohm);
+		}
 		put_if(w, "source", line->source);
 		hs_json_close_object(w);
 	}
@@ -260,12 +265,41 @@ static void finding(hs_json_writer *w, const hs_playbook *playbook, const hs_fac
 	put_if(w, "advice", step->advice);
 }
 
+/* A list that is opened by its first text and left out when there is none. */
+static void put_listed(hs_json_writer *w, const char *key, bool *any, hs_buf *text)
+{
+	if (!*any)
+		hs_json_open_array(w, key);
+	*any = true;
+	hs_json_put_string(w, NULL, text->data);
+	hs_buf_clear(text);
+}
+
+/* What still hangs on the unit, and what was turned and not put back. */
+static void put_left(hs_json_writer *w, const hs_engine *engine)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	bool joined = false, turned = false;
+	for (size_t i = 0; hs_engine_joined(engine, i, &text); i++)
+		put_listed(w, "joined", &joined, &text);
+	if (joined)
+		hs_json_close_array(w);
+	for (int i = 0; i < hs_engine_playbook(engine)->unit.control_count; i++)
+		if (hs_engine_control_left(engine, i, &text))
+			put_listed(w, "turned", &turned, &text);
+	if (turned)
+		hs_json_close_array(w);
+	hs_buf_free(&text);
+}
+
 static void halted(hs_json_writer *w, const hs_engine *engine, const hs_fact *fact)
 {
 	put_if(w, "why", fact->why);
 	put_if(w, "text", fact->text);
 	hs_json_put_string(w, "power", hs_power_name(hs_engine_power(engine)));
 	hs_put_openables(w, "open", hs_engine_playbook(engine), hs_engine_open_list(engine));
+	put_left(w, engine);
 }
 
 static const char *line_kind(hs_fact_kind kind)

@@ -1,37 +1,12 @@
 /* What this program can have written at all; anything else in a line was put there by somebody else. */
 #include <string.h>
+#include "halfsplit/base/utc.h"
 #include "rendering.h"
-
-static bool digits_at(const char *text, int from, int count, int *out)
-{
-	*out = 0;
-	for (int i = from; i < from + count; i++) {
-		if (text[i] < '0' || text[i] > '9')
-			return false;
-		*out = *out * 10 + (text[i] - '0');
-	}
-	return true;
-}
-
-static int days_of(int year, int month)
-{
-	static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-	bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
-	return month == 2 && leap ? 29 : days[month - 1];
-}
 
 bool hs_form_utc(const char *text)
 {
-	int year, month, day, hour, minute, second, ms;
-	if (!text || strlen(text) != strlen("2026-01-01T09:00:00.000Z"))
-		return false;
-	if (text[4] != '-' || text[7] != '-' || text[10] != 'T' || text[13] != ':' || text[16] != ':' ||
-	    text[19] != '.' || text[23] != 'Z')
-		return false;
-	return digits_at(text, 0, 4, &year) && digits_at(text, 5, 2, &month) && digits_at(text, 8, 2, &day) &&
-	       digits_at(text, 11, 2, &hour) && digits_at(text, 14, 2, &minute) && digits_at(text, 17, 2, &second) &&
-	       digits_at(text, 20, 3, &ms) && year >= 1970 && month >= 1 && month <= 12 && day >= 1 &&
-	       day <= days_of(year, month) && hour < 24 && minute < 60 && second < 60;
+	int64_t ms;
+	return text && hs_utc_read(text, &ms);
 }
 
 bool hs_form_hex(const char *text, size_t digits)

@@ -130,6 +130,8 @@ static void event_line(hs_lines *lines, const hs_engine *engine, const hs_event 
 	if (event->kind == HS_EVENT_ANSWER)
 		hs_json_put_string(w, "ask", event->ask ? event->ask : "");
 	hs_json_put_string(w, "text", event->text ? event->text : "");
+	if (event->raw && event->kind == HS_EVENT_ANSWER)
+		hs_json_put_string(w, "raw", event->raw);
 	hs_json_put_bool(w, "accepted", accepted);
 	const char *why = answered && answered->why ? answered->why : own ? own->why : NULL;
 	if (why && *why)
@@ -205,13 +207,15 @@ bool hs_transcript_begin(hs_journal *journal, hs_engine *engine, const hs_openin
 bool hs_transcript_take(hs_journal *journal, hs_engine *engine, const hs_event *event, hs_taken *taken, hs_error *error)
 {
 	/* What is not UTF-8 could not be written as it was typed, and would not be read back the same. */
-	const char *said[] = {event->text, event->by, event->ask};
+	const char *said[] = {event->text, event->by, event->ask, event->raw};
 	for (size_t i = 0; i < sizeof said / sizeof *said; i++)
 		if (said[i] && !hs_utf8_valid(said[i], strlen(said[i])))
 			return hs_fail(error, HS_BAD_INPUT, "what was typed is not UTF-8 text");
 	if (event->text && strlen(event->text) > HS_TYPED_MOST)
 		return hs_fail(error, HS_BAD_INPUT, "what was typed has %zu bytes; an answer has at most %d",
 		               strlen(event->text), HS_TYPED_MOST);
+	if (event->raw && strlen(event->raw) > HS_TYPED_MOST)
+		return hs_fail(error, HS_BAD_INPUT, "what the program printed has %zu bytes; at most %d are kept", strlen(event->raw), HS_TYPED_MOST);
 	if (!hs_engine_take(engine, event, taken, error))
 		return false;
 	hs_lines lines = {0};

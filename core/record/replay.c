@@ -166,6 +166,7 @@ bool hs_event_read(const hs_json *line, hs_event *event)
 	event->by = hs_json_get_string(line, "by");
 	event->text = hs_json_get_string(line, "text");
 	event->ask = hs_json_get_string(line, "ask");
+	event->raw = event->kind == HS_EVENT_ANSWER ? hs_json_get_string(line, "raw") : NULL;
 	return event->utc && event->by && event->text && (event->ask || event->kind != HS_EVENT_ANSWER);
 }
 
@@ -181,7 +182,7 @@ static const char *impossible(const hs_replay_result *result, const hs_event *ev
 		return "its mono_ms goes back within one sitting";
 	if (!hs_name_possible(event->by))
 		return "its by is not a name: text that is not blank, without control characters, of at most 120 bytes";
-	if (strlen(event->text) > HS_TYPED_MOST)
+	if (strlen(event->text) > HS_TYPED_MOST || (event->raw && strlen(event->raw) > HS_TYPED_MOST))
 		return "its text is longer than an answer can be";
 	return NULL;
 }

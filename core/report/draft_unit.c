@@ -201,6 +201,7 @@ static void emitters_and_controls(const hs_bench_unit *unit, hs_buf *out)
 	for (int i = 0; i < unit->emitter_count; i++) {
 		figure(&fields, "rf", unit->emitters[i].watts, HS_WATT);
 		figure(&fields, "key", unit->emitters[i].key_seconds, HS_SECOND);
+		figure(&fields, "cool", unit->emitters[i].cool_seconds, HS_SECOND);
 		entry(&entries, unit->emitters[i].id, &fields);
 	}
 	group(out, "emits", &entries);

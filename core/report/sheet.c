@@ -10,6 +10,7 @@ typedef struct hs_walk {
 	hs_sheet *sheet;
 	size_t event;
 	const char *utc, *by, *ask, *typed; /* of the event whose lines these are */
+	bool by_program;
 	const char *bound;                  /* of the reading: "< ", "> ", "" */
 	long reading;                       /* the item that a moved line completes; -1 none */
 	long answer;                        /* the item of the event itself; -1 none */
@@ -171,6 +172,7 @@ static void on_corrected(hs_walk *walk, const hs_json *line)
 	else
 		item->typed = walk->typed;
 	walk->answer = -1;
+	item->by_program = item->typed && walk->by_program;
 	item->kind = HS_ITEM_READING;
 	item->step = keep_member(walk, line, "step");
 	item->reading = keep_member(walk, line, "reading");
@@ -366,6 +368,7 @@ static void on_event(hs_walk *walk, const hs_json *line, const char *event)
 	walk->by = keep_member(walk, line, "by");
 	walk->ask = keep_member(walk, line, "ask");
 	walk->typed = keep_member(walk, line, "text");
+	walk->by_program = hs_json_get_string(line, "raw") != NULL;
 	walk->reading = walk->answer = -1;
 	sit(walk, strcmp(event, "resume") == 0);
 	hs_json_get_bool(line, "accepted", &accepted);
@@ -430,6 +433,24 @@ static bool visit(void *context, const hs_chain_line *line, hs_error *error)
 	return true;
 }
 
+/* What hangs on the unit and what was turned, as the last pause or the close left it. */
+static void read_left(hs_sheet *sheet, const hs_engine *engine)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	size_t count = 0;
+	while (hs_engine_joined(engine, count, &text))
+		count++;
+	sheet->joined = hs_arena_alloc(sheet->arena, (count + 1) * sizeof *sheet->joined);
+	for (hs_buf_clear(&text); hs_engine_joined(engine, sheet->joined_count, &text); hs_buf_clear(&text))
+		sheet->joined[sheet->joined_count++] = hs_arena_str(sheet->arena, text.data);
+	sheet->turned = hs_arena_alloc(sheet->arena, HS_CONTROLS_MOST * sizeof *sheet->turned);
+	for (int i = 0; i < sheet->playbook->unit.control_count; i++, hs_buf_clear(&text))
+		if (hs_engine_control_left(engine, i, &text))
+			sheet->turned[sheet->turned_count++] = hs_arena_str(sheet->arena, text.data);
+	hs_buf_free(&text);
+}
+
 static void read_engine(hs_sheet *sheet, const hs_engine *engine)
 {
 	const hs_playbook *playbook = sheet->playbook;
@@ -449,6 +470,7 @@ static void read_engine(hs_sheet *sheet, const hs_engine *engine)
 			const hs_openable *thing = &playbook->unit.openables[i];
 			sheet->open[sheet->open_count++] = thing->title ? thing->title : thing->id;
 		}
+	read_left(sheet, engine);
 	sheet->power = hs_engine_power(engine);
 	hs_buf text;
 	hs_buf_init(&text);

@@ -9,6 +9,16 @@ static void put_if(hs_json_writer *w, const char *key, const char *text)
 		hs_json_put_string(w, key, text);
 }
 
+static void put_texts(hs_json_writer *w, const char *key, const char **texts, size_t count)
+{
+	if (count == 0)
+		return;
+	hs_json_open_array(w, key);
+	for (size_t i = 0; i < count; i++)
+		hs_json_put_string(w, NULL, texts[i]);
+	hs_json_close_array(w);
+}
+
 static const char *item_kind(const hs_item *item)
 {
 	static const char *const names[] = {"reading", "answer",  "gate", "opened",  "closed-up", "note",
@@ -26,6 +36,8 @@ static void put_item(hs_json_writer *w, const hs_item *item)
 	put_if(w, "step", item->step);
 	put_if(w, "reading", item->reading);
 	put_if(w, "typed", item->typed);
+	if (item->by_program)
+		hs_json_put_bool(w, "by_program", true);
 	put_if(w, "corrections", item->corrections);
 	put_if(w, "value", item->value);
 	put_if(w, "expanded", item->expanded);
@@ -164,6 +176,8 @@ void hs_sheet_json(const hs_sheet *sheet, hs_buf *out)
 		hs_json_put_string(w, NULL, sheet->open[i]);
 	hs_json_close_array(w);
 	put_if(w, "shorts", sheet->shorts);
+	put_texts(w, "joined", sheet->joined, sheet->joined_count);
+	put_texts(w, "turned", sheet->turned, sheet->turned_count);
 	hs_json_open_object(w, "anchor");
 	hs_json_put_integer(w, "lines", (long long)sheet->lines);
 	hs_json_put_string(w, "head", sheet->head);

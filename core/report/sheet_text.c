@@ -152,7 +152,7 @@ static void reading(const hs_item *item, hs_buf *text)
 	if (item->derived)
 		hs_buf_printf(text, "%s of the readings", item->typed);
 	else if (item->typed)
-		hs_buf_printf(text, "typed %s", item->typed);
+		hs_buf_printf(text, item->by_program ? "taken by program %s" : "typed %s", item->typed);
 	else
 		hs_buf_str(text, "as read before");
 	if (item->corrections)
@@ -338,7 +338,11 @@ static void foot(const hs_sheet *sheet, hs_buf *out)
 	for (size_t i = 0; i < sheet->open_count; i++)
 		hs_text_field(out, i ? "" : "still open", sheet->open[i]);
 	hs_text_field(out, "shorted", sheet->shorts);
-	if (!sheet->open_count && !sheet->shorts)
+	for (size_t i = 0; i < sheet->joined_count; i++)
+		hs_text_field(out, i ? "" : "still joined", sheet->joined[i]);
+	for (size_t i = 0; i < sheet->turned_count; i++)
+		hs_text_field(out, i ? "" : "turned", sheet->turned[i]);
+	if (!sheet->open_count && !sheet->shorts && !sheet->joined_count && !sheet->turned_count)
 		hs_text_field(out, "still open", "nothing");
 	hs_text_title(out, "Anchor");
 	hs_anchor_print(out, sheet->lines, sheet->head);

@@ -7,9 +7,11 @@ typedef struct hs_turn {
 	hs_ask_words words;
 	hs_buf id;
 	hs_input input;
+	const hs_part *from; /* the instrument whose program can give this reading; NULL: it is typed */
+	hs_buf raw;
 } hs_turn;
 
-static void turn_begin(hs_turn *turn, const hs_engine *engine)
+static void turn_begin(hs_turn *turn, const hs_seat *seat, const hs_engine *engine)
 {
 	memset(turn, 0, sizeof *turn);
 	turn->ask = hs_engine_next(engine);
@@ -17,6 +19,10 @@ static void turn_begin(hs_turn *turn, const hs_engine *engine)
 	hs_buf_init(&turn->id);
 	hs_engine_ask_id(engine, &turn->ask, &turn->id);
 	hs_input_init(&turn->input);
+	hs_buf_init(&turn->raw);
+	turn->from = seat->rehearsal ? NULL : hs_taker_offers(seat->taker, engine, &turn->ask);
+	if (turn->from)
+		hs_buf_printf(&turn->words.wanted, ", or Enter to take it from %s", turn->from->id);
 }
 
 static void turn_end(hs_turn *turn)
@@ -24,6 +30,7 @@ static void turn_end(hs_turn *turn)
 	hs_ask_words_free(&turn->words);
 	hs_buf_free(&turn->id);
 	hs_input_free(&turn->input);
+	hs_buf_free(&turn->raw);
 }
 
 static void show_buf(hs_seat *seat, hs_buf *text)
@@ -140,9 +147,22 @@ static bool refused(hs_seat *seat, const hs_error *why, hs_error *error)
 	return true;
 }
 
+/* The playbook's own mistake, with its file and line, before anything else is asked of the person. */
+static void show_failure(hs_seat *seat, const hs_error *why)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	hs_error_render(why, &text);
+	if (!text.length || text.data[text.length - 1] != '\n')
+		hs_buf_char(&text, '\n');
+	hs_buf_str(&text, "  A function of this playbook failed on that answer, so it cannot go on from here. What you typed is kept as a\n"
+	                  "  remark. First to a safe state, then the run pauses; show its author the line above.\n");
+	show_buf(seat, &text);
+}
+
 /*
- * A function of the playbook failed on an answer. What was typed is kept as a remark, because the person gave it; a file of answers has
- * nobody to ask, so its run pauses there.
+ * A function of the playbook failed on an answer. What was typed is kept as a remark, because the person gave it, and asking again would
+ * only fail again: the run goes to a safe state and pauses. A file of answers has nobody to ask, so its run pauses where it is.
  */
 static bool keep_answer(hs_seat *seat, hs_engine *engine, hs_journal *journal, const char *by, const hs_event *answer, const hs_error *why,
                         hs_error *error)
@@ -150,14 +170,27 @@ static bool keep_answer(hs_seat *seat, hs_engine *engine, hs_journal *journal, c
 	hs_buf text;
 	hs_buf_init(&text);
 	hs_buf_printf(&text, "%s: %s could not be used: %s", answer->ask, answer->text, why->message);
+	if (!seat->rehearsal)
+		show_failure(seat, why);
 	hs_event note = {.kind = HS_EVENT_NOTE, .text = text.data, .by = by};
+	hs_event end = {.kind = seat->rehearsal ? HS_EVENT_PAUSE : HS_EVENT_LEAVE, .text = "the playbook failed", .by = by};
 	hs_taken taken;
-	bool fine = hs_drive_event(seat, engine, journal, &note, &taken, error);
-	hs_event pause = {.kind = HS_EVENT_PAUSE, .text = "the playbook failed", .by = by};
-	if (fine && seat->rehearsal && hs_drive_event(seat, engine, journal, &pause, &taken, error))
+	bool fine = hs_drive_event(seat, engine, journal, &note, &taken, error) &&
+	            hs_drive_event(seat, engine, journal, &end, &taken, error);
+	if (fine && seat->rehearsal)
 		hs_drive_sheet(seat, journal);
 	hs_buf_free(&text);
 	return fine;
+}
+
+/* The engine would not have the event at all: the playbook failed on it, or it does not fit. */
+static bool not_taken(hs_seat *seat, hs_engine *engine, hs_journal *journal, const char *by, const hs_event *event, const hs_error *why,
+                      hs_error *error)
+{
+	bool failed = event->kind == HS_EVENT_ANSWER && why->code != HS_IO && why->file[0];
+	if (!failed)
+		return refused(seat, why, error);
+	return keep_answer(seat, engine, journal, by, event, why, error) && (!seat->rehearsal || refused(seat, why, error));
 }
 
 /* What the event does not say itself: a leave that is under way, a command that was taken for a sentence. */
@@ -176,24 +209,53 @@ static void say_more(hs_seat *seat, const hs_engine *engine, const hs_turn *turn
 	show_buf(seat, &text);
 }
 
+/* Enter or `take`, where a program can give the reading: it is run, and its line becomes the answer. True: that failed, and was said. */
+static bool could_not_take(hs_seat *seat, hs_turn *turn)
+{
+	hs_buf *text = &turn->input.text;
+	bool asked = turn->from && turn->input.kind == HS_INPUT_ANSWER && (text->length == 0 || hs_same_word(text->data, "take"));
+	if (!asked)
+		return false;
+	hs_buf said, line;
+	hs_error error = {0};
+	hs_buf_init(&said);
+	hs_buf_init(&line);
+	seat->show(seat, "  taking it ...\n");
+	bool good = hs_taker_take(seat->taker, turn->from, &turn->raw, &line, &error);
+	if (good) {
+		hs_buf_clear(text);
+		hs_buf_str(text, line.data);
+		hs_buf_printf(&said, "  %s gave: ", turn->from->id);
+		hs_buf_shown(&said, line.data, false);
+		hs_buf_char(&said, '\n');
+	} else {
+		hs_error_render(&error, &said);
+		hs_buf_str(&said, "  Type what the instrument shows, or try again with Enter.\n");
+	}
+	show_buf(seat, &said);
+	hs_buf_free(&line);
+	return !good;
+}
+
 static bool one_turn(hs_seat *seat, hs_engine *engine, hs_journal *journal, const char *by, bool *redo_told,
                      hs_error *error)
 {
 	hs_turn turn;
-	turn_begin(&turn, engine);
+	turn_begin(&turn, seat, engine);
 	bool fine = seat->ask(seat, engine, &turn.ask, &turn.words, &turn.input, error);
-	if (fine && !told_redo(seat, engine, &turn, redo_told) && !shown_only(seat, engine, &turn)) {
+	if (fine && !told_redo(seat, engine, &turn, redo_told) && !shown_only(seat, engine, &turn) &&
+	    !could_not_take(seat, &turn)) {
 		hs_event event = {.kind = event_kind(turn.input.kind),
 		                  .text = turn.input.text.data ? turn.input.text.data : "",
 		                  .by = by};
-		if (event.kind == HS_EVENT_ANSWER)
+		if (event.kind == HS_EVENT_ANSWER) {
 			event.ask = turn.id.data;
+			event.raw = turn.raw.length > 0 ? turn.raw.data : NULL;
+		}
 		hs_taken taken;
 		hs_error why = {0};
 		if (!hs_drive_event(seat, engine, journal, &event, &taken, &why))
-			fine = (event.kind != HS_EVENT_ANSWER || why.code == HS_IO || !why.file[0] ||
-			        keep_answer(seat, engine, journal, by, &event, &why, error)) &&
-			       refused(seat, &why, error);
+			fine = not_taken(seat, engine, journal, by, &event, &why, error);
 		else
 			say_more(seat, engine, &turn, taken);
 	}

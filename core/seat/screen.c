@@ -70,6 +70,18 @@ static void print_open(const hs_engine *engine, bool counted, hs_buf *out)
 	hs_buf_free(&names);
 }
 
+static void add_levels(const hs_screen *screen, const hs_engine *engine, int step, hs_buf *out)
+{
+	hs_buf drawn;
+	hs_buf_init(&drawn);
+	hs_engine_levels(engine, step, hs_screen_width(screen), &drawn);
+	while (drawn.length > 0 && drawn.data[drawn.length - 1] == '\n')
+		drawn.data[--drawn.length] = '\0';
+	if (drawn.length > 0)
+		hs_lines_drawn(out, screen, 0, drawn.data);
+	hs_buf_free(&drawn);
+}
+
 /* "set: band low, pad 10 dB": where the controls stand, as far as that is known; empty when it is not. */
 static void print_controls(const hs_engine *engine, hs_buf *out)
 {
@@ -292,6 +304,8 @@ void hs_screen_ask(const hs_screen *screen, const hs_engine *engine, const hs_as
 	add_caution(screen, text_of(&words->caution), out);
 	if (words->hookup.length > 0)
 		hs_lines_hookup(out, screen, 4, words->hookup.data);
+	if (ask->kind == HS_ASK_READ)
+		add_levels(screen, engine, ask->step, out);
 	add_choices(screen, words, out);
 	add_wanted(screen, ask, words, out);
 }
@@ -365,6 +379,7 @@ void hs_screen_why(const hs_screen *screen, const hs_engine *engine, hs_buf *out
 	hs_engine_why(engine, &text);
 	hs_lines_table(out, screen, 2, text.data);
 	hs_buf_free(&text);
+	add_levels(screen, engine, hs_engine_judged(engine), out);
 }
 
 void hs_screen_overview(const hs_screen *screen, const hs_engine *engine, hs_buf *out)
@@ -374,6 +389,7 @@ void hs_screen_overview(const hs_screen *screen, const hs_engine *engine, hs_buf
 	hs_engine_overview(engine, &text);
 	hs_lines_table(out, screen, 2, text.data);
 	hs_buf_free(&text);
+	add_levels(screen, engine, hs_engine_step(engine), out);
 	hs_screen_open_list(screen, engine, out);
 }
 
@@ -412,13 +428,28 @@ static void add_shorts(const hs_screen *screen, char *shorts, hs_buf *out)
 	}
 }
 
+/* Leads that hang on the unit, and controls that were turned and not put back. */
+static void add_left_on(const hs_screen *screen, const hs_engine *engine, hs_buf *out)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	for (size_t i = 0; hs_engine_joined(engine, i, &text); i++, hs_buf_clear(&text))
+		hs_lines_one(out, screen, HS_STYLE_PLAIN, 4, "still joined: ", text.data);
+	for (int i = 0; i < hs_engine_playbook(engine)->unit.control_count; i++, hs_buf_clear(&text))
+		if (hs_engine_control_left(engine, i, &text))
+			hs_lines_one(out, screen, HS_STYLE_PLAIN, 4, "", text.data);
+	hs_buf_free(&text);
+}
+
 void hs_screen_open_list(const hs_screen *screen, const hs_engine *engine, hs_buf *out)
 {
 	const hs_bench_unit *unit = &hs_engine_playbook(engine)->unit;
 	uint64_t open = hs_engine_open_list(engine);
-	hs_buf shorts;
+	hs_buf shorts, left;
 	hs_buf_init(&shorts);
-	if (shorts_of(engine, &shorts) > 0 || open)
+	hs_buf_init(&left);
+	add_left_on(screen, engine, &left);
+	if (shorts_of(engine, &shorts) > 0 || open || left.length > 0)
 		hs_lines_text(out, screen, HS_STYLE_PLAIN, 2, "", "Still to be undone:");
 	for (int i = 0; i < unit->openable_count; i++) {
 		if (!(open >> i & 1u))
@@ -431,6 +462,9 @@ void hs_screen_open_list(const hs_screen *screen, const hs_engine *engine, hs_bu
 		hs_buf_free(&line);
 	}
 	add_shorts(screen, shorts.data, out);
+	if (left.length > 0)
+		hs_buf_str(out, left.data);
+	hs_buf_free(&left);
 	hs_buf_free(&shorts);
 }
 

@@ -45,10 +45,16 @@ static bool print_corrections(hs_buf *out, const hs_correction *correction)
 	bool any = false;
 	for (size_t i = 0; i < correction->count; i++) {
 		const hs_correction_line *line = &correction->lines[i];
-		const char *name = line->part && line->part->id ? line->part->id : "hookup";
+		const char *name = hs_correction_name(line);
 		if (line->factor > 0 && fabs(line->factor - 1) > 1e-12) {
 			hs_buf_printf(out, "%s x ", any ? "" : " ");
 			hs_quantity_print(out, (hs_quantity){line->factor, HS_UNITLESS}, -1);
+			hs_buf_printf(out, " %s", name);
+			any = true;
+		}
+		if (line->ohm != 0) {
+			hs_buf_printf(out, "%s %c ", any ? "" : " ", line->ohm > 0 ? '-' : '+');
+			hs_quantity_print(out, (hs_quantity){fabs(line->ohm), HS_OHM}, -1);
 			hs_buf_printf(out, " %s", name);
 			any = true;
 		}
@@ -86,6 +92,18 @@ static void print_uncertainty(hs_buf *out, const hs_measure *measure)
 	hs_quantity_print_in(out, (hs_quantity){two_digits(measure->expanded), unit}, prefix_of(measure));
 }
 
+/* The word that was typed for a tick or a trend; NULL for what is a number or was not read. */
+static const char *word_read(const hs_fact *fact)
+{
+	hs_measurand reads = fact->reading ? fact->reading->reads : HS_READS_VOLTS;
+	if (fact->measure->entry.kind != HS_ENTRY_NUMBER || (reads != HS_READS_TICK && reads != HS_READS_TREND))
+		return NULL;
+	double value = fact->measure->entry.quantity.value;
+	if (reads == HS_READS_TICK)
+		return value > 0 ? "yes" : "no";
+	return value > 0 ? "rising" : value < 0 ? "falling" : "steady";
+}
+
 void hs_show_corrected(const hs_screen *screen, const hs_fact *fact, hs_buf *out)
 {
 	const hs_measure *measure = fact->measure;
@@ -94,7 +112,10 @@ void hs_show_corrected(const hs_screen *screen, const hs_fact *fact, hs_buf *out
 	hs_buf line;
 	hs_buf_init(&line);
 	hs_buf_str(&line, kind == HS_ENTRY_UNREAD ? "" : "read ");
-	print_entry(&line, &measure->entry, prefix_of(measure));
+	if (word_read(fact))
+		hs_buf_str(&line, word_read(fact));
+	else
+		print_entry(&line, &measure->entry, prefix_of(measure));
 	if (numeric && print_corrections(&line, &measure->correction)) {
 		hs_buf_printf(&line, " = %s", kind == HS_ENTRY_ABOVE ? "> " : kind == HS_ENTRY_BELOW ? "< " : "");
 		hs_quantity_print_in(&line, measure->corrected, prefix_of(measure));
@@ -142,8 +163,11 @@ static void add_verdict(const hs_screen *screen, const hs_fact *fact, const hs_s
 		hs_buf_str(&line, fact->outcome == HS_OKAY ? "it responds" : "no response yet");
 	} else if (!measure->judged) {
 		hs_buf_str(&line, "noted, without limits");
+	} else if (word_read(fact)) {
+		hs_buf_str(&line, hs_outcome_name(fact->outcome));
 	} else {
-		hs_buf_printf(&line, "%s: a healthy unit shows ", hs_outcome_name(fact->outcome));
+		static const char *const shows[] = {"a healthy unit shows", "good leads read", "by their tables the meter shows", "a good instrument shows"};
+		hs_buf_printf(&line, "%s: %s ", hs_outcome_name(fact->outcome), shows[fact->reading ? fact->reading->leads : HS_LEADS_NONE]);
 		hs_limits_print(&line, &measure->limits);
 		if (fact->outcome == HS_UNSURE)
 			print_unsure(&line, measure);
@@ -166,6 +190,8 @@ void hs_show_judged(const hs_screen *screen, const hs_playbook *playbook, const 
 	if (measure->entry.kind == HS_ENTRY_UNREAD && measure->derived == HS_DERIVE_NONE)
 		return; /* "not read" was said already */
 	add_verdict(screen, fact, step, out);
+	if (word_read(fact))
+		return; /* a word has no place on a scale */
 	if (!measure->judged || measure->entry.kind != HS_ENTRY_NUMBER || !isfinite(measure->corrected.value))
 		return;
 	hs_buf scale;

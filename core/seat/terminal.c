@@ -216,6 +216,7 @@ static bool confirms(const hs_ask *ask, const hs_ask_words *words)
 	case HS_ASK_PART:
 	case HS_ASK_SET:
 	case HS_ASK_DONE:
+	case HS_ASK_AGAIN:
 	case HS_ASK_WAITED:
 	case HS_ASK_FITTED:
 		return true;
@@ -343,7 +344,7 @@ hs_seat *hs_terminal_open(int in_fd, FILE *out, hs_error *error)
 	hs_terminal *terminal = hs_alloc(sizeof *terminal);
 	*terminal = (hs_terminal){.in_fd = in_fd, .out = out, .in_tty = isatty(in_fd), .out_tty = isatty(fileno(out))};
 	terminal->seat =
-	    (hs_seat){ask_terminal, show, now_mono_ms, now_utc_ms, close_terminal, "piped", false, {.width = 80}};
+	    (hs_seat){ask_terminal, show, now_mono_ms, now_utc_ms, close_terminal, "piped", false, {.width = 80}, NULL};
 	if (!take_signals(terminal, error)) {
 		free(terminal);
 		return NULL;

@@ -128,7 +128,8 @@ static bool start(hs_editing *editing)
 	el_set(editing->line, EL_PROMPT, give_prompt);
 	el_set(editing->line, EL_HIST, history, editing->history);
 	el_set(editing->line, EL_GETCFN, next_character);
-	el_set(editing->line, EL_ADDFN, "ask-again", "the screen cleared, the question again", ask_again);
+	/* Of narrow names libedit makes wide copies that it never frees. */
+	el_wset(editing->line, EL_ADDFN, L"ask-again", L"the screen cleared, the question again", ask_again);
 	el_set(editing->line, EL_BIND, "^L", "ask-again", NULL);
 	return true;
 }

@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include "check_levels.h"
+#include "check_live.h"
 #include "facts.h"
 
 static bool is_powered(hs_need need)
@@ -82,6 +83,8 @@ static void check_names(const hs_bench_unit *unit, hs_problems *problems)
 		hs_where where = unit->sources[i].where;
 		hs_gate pair = {.fact = HS_FACT_PAIR, .subject = i};
 		check_gate_name(unit, &pair, where, problems);
+		if (hs_stores(unit) >> i & 1)
+			check_gate_name(unit, &(hs_gate){.fact = HS_FACT_HELD, .subject = i}, where, problems);
 		if (!(supplies >> i & 1))
 			continue;
 		check_gate_name(unit, &(hs_gate){.fact = HS_FACT_DISCONNECT, .subject = i}, where, problems);
@@ -203,6 +206,22 @@ static void check_guard(const hs_bench_unit *unit, const hs_step *step, hs_probl
 	}
 }
 
+/* A control behind a guard is turned by a hand that goes through it. */
+static void check_control_reach(const hs_bench_unit *unit, const hs_step *step, const uint8_t *set, hs_where where, hs_problems *problems)
+{
+	uint64_t open = hs_opened_with(unit, step->open);
+	for (int i = 0; i < unit->control_count; i++) {
+		int zone = unit->controls[i].zone;
+		int guard = zone >= 0 && zone < unit->zone_count ? unit->zones[zone].guard : -1;
+		if (set[i] == 0 || guard < 0 || guard >= unit->openable_count || open >> guard & 1)
+			continue;
+		hs_problem *problem = hs_problem_add(problems, HS_ERROR, where,
+		                                     "step \"%s\" sets \"%s\", which is in the zone \"%s\", and its guard \"%s\" is not open",
+		                                     step->id, unit->controls[i].id, zone_name(unit, zone), unit->openables[guard].id);
+		hs_problem_hint(problem, "add \"%s\" to open: the hand that turns it goes behind that guard", unit->openables[guard].id);
+	}
+}
+
 /* A short comes out for a reading across its store, never for hands. */
 static void check_unshort(const hs_bench_unit *unit, const hs_step *step, hs_problems *problems)
 {
@@ -250,12 +269,7 @@ static void refuse_live(const hs_playbook *playbook, const hs_step *step, int po
 	    "step \"%s\" %s %s the zone \"%s\" with power \"%s\", by a hookup not attached while proved dead", step->id,
 	    verb, zone == goes_to(playbook, step, point) ? "inside" : "beside the open guard of",
 	    zone_name(&playbook->unit, zone), hs_need_name(step->power));
-	if (step->live)
-		hs_problem_hint(problem,
-		                "a live reading by hand is not offered: add attach = \"dead\", or read it dead");
-	else
-		hs_problem_hint(problem,
-		                "add attach = \"dead\" so that it is joined before power comes, or read it dead");
+	hs_problem_hint(problem, "add attach = \"dead\" so that it is joined before power comes, or read it dead");
 }
 
 /* The second probe goes somewhere, too: the point that `against` names, or -1. */
@@ -266,18 +280,22 @@ static int against_point(const hs_bench_unit *unit, const hs_reading *reading)
 
 static void check_live(const hs_playbook *playbook, const hs_step *step, hs_problems *problems)
 {
-	if (step->attach_dead)
-		return;
+	bool reads_live = false;
 	for (size_t i = 0; i < step->reading_count; i++) {
 		const hs_reading *reading = &step->readings[i];
 		bool by_eye = !reading->hookup_name && !reading->hookup;
-		if (!reading->loose && !by_eye)
-			refuse_live(playbook, step, reading->point, "reads", reading->where, problems);
 		int other = against_point(&playbook->unit, reading);
-		if (other >= 0 && !reading->loose && !by_eye)
+		if (reading->loose || by_eye)
+			continue;
+		reads_live = reads_live || live_zone(playbook, step, reading->point) >= 0 || (other >= 0 && live_zone(playbook, step, other) >= 0);
+		if (step->attach_dead || step->live)
+			continue;
+		refuse_live(playbook, step, reading->point, "reads", reading->where, problems);
+		if (other >= 0)
 			refuse_live(playbook, step, other, "reads", reading->where, problems);
 	}
-	if (step->inject.given)
+	hs_check_live_step(step, reads_live, problems);
+	if (step->inject.given && !step->attach_dead)
 		refuse_live(playbook, step, step->inject.point, "injects", step->inject.where, problems);
 }
 
@@ -311,8 +329,10 @@ static void say_watts(double watts, char *text, size_t room)
 	hs_buf_free(&buf);
 }
 
-static void check_load_rating(const hs_step *step, const hs_emitter *emitter, hs_problems *problems)
+static void check_load_rating(const hs_bench_unit *unit, const hs_step *step, hs_problems *problems)
 {
+	const hs_emitter *emitter = &unit->emitters[step->emitter];
+	double longest = hs_step_key_seconds(unit, step);
 	hs_problem *problem;
 	if (!(step->load_watts >= emitter->watts)) {
 		char load[32], gives[32];
@@ -322,10 +342,10 @@ static void check_load_rating(const hs_step *step, const hs_emitter *emitter, hs
 		                         "step \"%s\" keys %s into a load rated %s, and it emits %s", step->id,
 		                         emitter->id, load, gives);
 		hs_problem_hint(problem, "name a load rated for at least %s", gives);
-	} else if (step->load_seconds > 0.0 && emitter->key_seconds > step->load_seconds) {
+	} else if (step->load_seconds > 0.0 && longest > step->load_seconds) {
 		problem = hs_problem_add(problems, HS_ERROR, step->where,
 		                         "step \"%s\" may key %s for %.0f s, and its load stands it for %.0f s",
-		                         step->id, emitter->id, emitter->key_seconds, step->load_seconds);
+		                         step->id, emitter->id, longest, step->load_seconds);
 		hs_problem_hint(problem, "shorten the key time, or name a load that stands it");
 	}
 }
@@ -335,17 +355,16 @@ static void check_keyed(const hs_bench_unit *unit, const hs_step *step, hs_probl
 	if (step->power != HS_NEED_KEYED)
 		return;
 	hs_problem *problem;
-	if (step->emitter < 0 || step->emitter >= unit->emitter_count) {
+	if (!step->load && unit->emitter_count > 0) {
+		const char *id = unit->emitters[step->emitter < 0 ? 0 : step->emitter].id;
+		problem = hs_problem_add(problems, HS_ERROR, step->where, "step \"%s\" keys %s without a load", step->id, id);
+		hs_problem_hint(problem, "name the load: load = { \"50 ohm\", at = \"%s\", rated = \"100 W\" }", id);
+	} else if (step->emitter < 0 || step->emitter >= unit->emitter_count) {
 		problem = hs_problem_add(problems, HS_ERROR, step->where,
 		                         "step \"%s\" keys the unit, and nothing says what emits", step->id);
 		hs_problem_hint(problem, "declare what the unit emits: emits = { J2 = { rf = \"50 W\" } }");
-	} else if (!step->load) {
-		problem = hs_problem_add(problems, HS_ERROR, step->where, "step \"%s\" keys %s without a load",
-		                         step->id, unit->emitters[step->emitter].id);
-		hs_problem_hint(problem, "name the load: load = { \"50 ohm\", at = \"%s\", rated = \"100 W\" }",
-		                unit->emitters[step->emitter].id);
 	} else {
-		check_load_rating(step, &unit->emitters[step->emitter], problems);
+		check_load_rating(unit, step, problems);
 	}
 }
 
@@ -417,6 +436,7 @@ void hs_unit_check_step(const hs_playbook *playbook, const hs_step *step, hs_pro
 		return;
 	check_hands(playbook, step, problems);
 	check_guard(unit, step, problems);
+	check_control_reach(unit, step, step->set, step->where, problems);
 	check_unshort(unit, step, problems);
 	check_power_said(step, problems);
 	check_keyed(unit, step, problems);
@@ -427,6 +447,7 @@ void hs_unit_check_step(const hs_playbook *playbook, const hs_step *step, hs_pro
 	for (size_t i = 0; i < step->reading_count; i++) {
 		const hs_reading *reading = &step->readings[i];
 		check_dead_reading(step, reading, problems);
+		check_control_reach(unit, step, reading->set, reading->where, problems);
 		check_loose(unit, step, reading, problems);
 		if (against_point(unit, reading) >= 0 && !reading->loose)
 			check_reach(playbook, step, against_point(unit, reading), reading->where, problems);
@@ -437,6 +458,7 @@ void hs_unit_check_step(const hs_playbook *playbook, const hs_step *step, hs_pro
 	if (step->inject.given)
 		check_reach(playbook, step, step->inject.point, step->inject.where, problems);
 	hs_check_injection(playbook, step, problems);
+	hs_check_lineup_levels(playbook, step, problems);
 }
 
 /* ---- the whole ---- */
@@ -472,6 +494,26 @@ static void check_symptom(const hs_playbook *playbook, hs_problems *problems)
 	hs_problem_hint(problem, "declare what the unit emits: emits = { J2 = { rf = \"50 W\" } }");
 }
 
+/* A change that nothing makes is never on the open list, so a step that undoes it says too much, or another too little. */
+static void check_undone(const hs_playbook *playbook, hs_problems *problems)
+{
+	const hs_bench_unit *unit = &playbook->unit;
+	uint64_t made = 0;
+	for (size_t i = 0; i < playbook->step_count; i++)
+		made |= playbook->steps[i].makes;
+	for (size_t i = 0; i < playbook->step_count; i++) {
+		const hs_step *step = &playbook->steps[i];
+		for (int change = 0; change < unit->openable_count; change++) {
+			if (!((step->undoes & ~made) >> change & 1))
+				continue;
+			const char *id = unit->openables[change].id;
+			hs_problem *problem = hs_problem_add(problems, HS_WARNING, step->where,
+			                                     "step \"%s\" undoes \"%s\", which no step makes", step->id, id);
+			hs_problem_hint(problem, "the step that does it says makes = { \"%s\" }", id);
+		}
+	}
+}
+
 void hs_unit_check(const hs_playbook *playbook, hs_problems *problems)
 {
 	const hs_bench_unit *unit = &playbook->unit;
@@ -482,6 +524,7 @@ void hs_unit_check(const hs_playbook *playbook, hs_problems *problems)
 	check_names(unit, problems);
 	check_supplied(playbook, problems);
 	check_symptom(playbook, problems);
+	check_undone(playbook, problems);
 	for (size_t i = 0; i < playbook->step_count; i++)
 		hs_unit_check_step(playbook, &playbook->steps[i], problems);
 }

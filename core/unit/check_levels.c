@@ -251,9 +251,24 @@ static void check_part(const hs_step *step, hs_where where, const hs_part *part,
 	hs_problem_hint(problem, "put a part of a higher rating first, or take less power");
 }
 
+/* A source straight into a meter: nothing but the two leads is between them, and one of them may be the wrong one. */
+static void check_straight(const hs_step *step, const hs_reading *reading, hs_problems *problems)
+{
+	const hs_part *instrument = reading->hookup ? reading->hookup->instrument : NULL;
+	double excess;
+	if (!instrument || !instrument->has_max_rf ||
+	    !excess_db(step->through_level, instrument->max_rf, instrument->impedance_ohm, &excess, NULL) || excess <= hair_db)
+		return;
+	hs_problem *problem = hs_problem_add(problems, HS_ERROR, reading->where, "step \"%s\" puts %s straight into %s, which stands %s", step->id,
+	                                     show(step->through_level).text, instrument->id, show(instrument->max_rf).text);
+	hs_problem_hint(problem, "lower the level; what the leads take is not counted on here");
+}
+
 void hs_check_reading_levels(const hs_playbook *playbook, const hs_step *step, const hs_reading *reading,
                              hs_problems *problems)
 {
+	if (reading->leads == HS_LEADS_STRAIGHT)
+		check_straight(step, reading, problems);
 	if (reading->point < 0 || !reading->hookup || reading->loose)
 		return;
 	const hs_point *point = &playbook->unit.points[reading->point];

@@ -202,6 +202,17 @@ double hs_emitted_watts(const hs_bench_unit *unit, int emitter)
 	return most;
 }
 
+int64_t hs_cooled_ms(const hs_bench_unit *unit, const hs_physical *physical)
+{
+	const double longest_s = 1e9;
+	double rest_s = 0.0;
+	for (int i = 0; i < unit->emitter_count; i++)
+		rest_s = fmax(rest_s, unit->emitters[i].cool_seconds);
+	if (!physical->was_keyed || !(rest_s > 0.0))
+		return 0;
+	return physical->keyed_ms + (int64_t)ceil(rest_s < longest_s ? rest_s : longest_s) * 1000;
+}
+
 /* Three figures are what one says aloud; more would pretend to know better. */
 static double three_figures(double value)
 {

@@ -10,13 +10,21 @@
 #define HS_DISCHARGE_MOST_S 600.0 /* nobody holds a discharge tool longer */
 #define HS_SHORT_OHMS 10.0 /* a discharge through less than this is a short circuit */
 
-#define HS_ENERGISING_FACTS (1u << HS_FACT_TOOLS | 1u << HS_FACT_PEOPLE)
+#define HS_FACT_BIT(fact) (UINT64_C(1) << (fact))
+#define HS_ENERGISING_FACTS (HS_FACT_BIT(HS_FACT_TOOLS) | HS_FACT_BIT(HS_FACT_PEOPLE))
 /* The load is fitted with the power off and serves every step until something is done to the unit; the others are asked for each. */
 #define HS_KEYED_FACTS                                                                                                 \
-	(1u << HS_FACT_LOAD_LOW | 1u << HS_FACT_PORTS | 1u << HS_FACT_INSTRUMENT |                \
-	 1u << HS_FACT_CLEAR)
-#define HS_KNOWN_FACTS (1u << HS_FACT_KNOWN_AC | 1u << HS_FACT_KNOWN_DC)
-#define HS_AFTER_FACTS (1u << HS_FACT_KNOWN_AC_AFTER | 1u << HS_FACT_KNOWN_DC_AFTER)
+	(HS_FACT_BIT(HS_FACT_LOAD_LOW) | HS_FACT_BIT(HS_FACT_PORTS) | HS_FACT_BIT(HS_FACT_INSTRUMENT) |                \
+	 HS_FACT_BIT(HS_FACT_COOLED) | HS_FACT_BIT(HS_FACT_CLEAR))
+/* What is settled for a live reading while the unit is dead outlives the energising; the rest is asked just before it. */
+#define HS_LIVE_DEAD_FACTS                                                                                             \
+	(HS_FACT_BIT(HS_FACT_LIVE_WHY) | HS_FACT_BIT(HS_FACT_LIVE_BY) | HS_FACT_BIT(HS_FACT_LIVE_SUPPLY) |             \
+	 HS_FACT_BIT(HS_FACT_LIVE_LEADS) | HS_FACT_BIT(HS_FACT_LIVE_COMMON))
+#define HS_LIVE_FACTS                                                                                                  \
+	(HS_LIVE_DEAD_FACTS | HS_FACT_BIT(HS_FACT_LIVE_STRAP) | HS_FACT_BIT(HS_FACT_LIVE_SECOND) |                     \
+	 HS_FACT_BIT(HS_FACT_LIVE_CUT) | HS_FACT_BIT(HS_FACT_LIVE_HAND))
+#define HS_KNOWN_FACTS (HS_FACT_BIT(HS_FACT_KNOWN_AC) | HS_FACT_BIT(HS_FACT_KNOWN_DC))
+#define HS_AFTER_FACTS (HS_FACT_BIT(HS_FACT_KNOWN_AC_AFTER) | HS_FACT_BIT(HS_FACT_KNOWN_DC_AFTER))
 
 bool hs_physical_has(const hs_physical *physical, hs_gate_fact fact);
 
@@ -38,6 +46,14 @@ bool hs_store_in_reach(const hs_bench_unit *unit, const hs_physical *physical, i
 
 /* Whether this cover, once on, shuts the zone: it is the zone's guard, or the guard is behind it. A zone without a guard is behind each. */
 bool hs_cover_encloses(const hs_bench_unit *unit, int cover, int zone);
+
+/* When it has cooled after the last key-down: by the longest rest that any emitter states; 0 when it need not. */
+int64_t hs_cooled_ms(const hs_bench_unit *unit, const hs_physical *physical);
+
+/* The stretches of a live reading: set up while dead, and confirmed just before. False: *gate is what is missing. */
+bool hs_live_is_set_up(const hs_physical *physical, const hs_target *target);
+bool hs_live_set_up(const hs_physical *physical, const hs_target *target, hs_gate *gate);
+bool hs_live_now(const hs_bench_unit *unit, const hs_physical *physical, const hs_target *target, unsigned zones, hs_gate *gate);
 
 /* Where a load belongs: the only emitter there is, the one named, or -1 for none in particular. */
 int hs_load_emitter(const hs_bench_unit *unit, int emitter);

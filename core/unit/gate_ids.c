@@ -23,6 +23,7 @@ static const fact_row rows[HS_FACT_COUNT] = {
     [HS_FACT_SECURED_BY] = {"secured", "by", HS_SUBJECT_NONE, HS_GATE_NAME, {0}},
     [HS_FACT_WAITED] = {"waited", "%", HS_SUBJECT_STORE, HS_GATE_WORD, {"waited"}},
     [HS_FACT_DISCHARGED] = {"discharged", "%", HS_SUBJECT_STORE, HS_GATE_OHMS, {0}},
+    [HS_FACT_HELD] = {"discharged", "%.held", HS_SUBJECT_STORE, HS_GATE_WORD, {"held"}},
     [HS_FACT_TESTER] = {"dead", "tester", HS_SUBJECT_NONE, HS_GATE_TEXT, {0}},
     [HS_FACT_KNOWN_AC] = {"dead", "known-ac-before", HS_SUBJECT_NONE, HS_GATE_VOLTS, {0}},
     [HS_FACT_KNOWN_DC] = {"dead", "known-dc-before", HS_SUBJECT_NONE, HS_GATE_VOLTS, {0}},
@@ -42,7 +43,17 @@ static const fact_row rows[HS_FACT_COUNT] = {
     [HS_FACT_LOAD_LOW] = {"keyed", "low-power", HS_SUBJECT_NONE, HS_GATE_WORD, {"proved"}},
     [HS_FACT_PORTS] = {"keyed", "ports", HS_SUBJECT_NONE, HS_GATE_WORD, {"closed"}},
     [HS_FACT_INSTRUMENT] = {"keyed", "instrument", HS_SUBJECT_NONE, HS_GATE_WORD, {"protected"}},
+    [HS_FACT_COOLED] = {"keyed", "cooled", HS_SUBJECT_NONE, HS_GATE_WORD, {"cooled"}},
     [HS_FACT_CLEAR] = {"keyed", "people", HS_SUBJECT_NONE, HS_GATE_WORD, {"clear"}},
+    [HS_FACT_LIVE_WHY] = {"live", "why", HS_SUBJECT_NONE, HS_GATE_WORD, {"confirmed"}},
+    [HS_FACT_LIVE_BY] = {"live", "authorised", HS_SUBJECT_NONE, HS_GATE_WHO, {0}},
+    [HS_FACT_LIVE_SUPPLY] = {"live", "supply", HS_SUBJECT_NONE, HS_GATE_WORD, {"transformer", "rcd"}},
+    [HS_FACT_LIVE_LEADS] = {"live", "leads", HS_SUBJECT_NONE, HS_GATE_WORD, {"rated"}},
+    [HS_FACT_LIVE_COMMON] = {"live", "common", HS_SUBJECT_NONE, HS_GATE_WORD, {"clipped"}},
+    [HS_FACT_LIVE_STRAP] = {"live", "strap", HS_SUBJECT_NONE, HS_GATE_WORD, {"off"}},
+    [HS_FACT_LIVE_SECOND] = {"live", "second", HS_SUBJECT_NONE, HS_GATE_WHO, {0}},
+    [HS_FACT_LIVE_CUT] = {"live", "cut", HS_SUBJECT_NONE, HS_GATE_WORD, {"ready"}},
+    [HS_FACT_LIVE_HAND] = {"live", "hand", HS_SUBJECT_NONE, HS_GATE_WORD, {"one"}},
 };
 
 static const fact_row *row_of(hs_gate_fact fact)
@@ -119,7 +130,9 @@ static const char *subject_id(const hs_bench_unit *unit, const hs_gate *gate)
 void hs_gate_id(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out)
 {
 	const fact_row *row = row_of(gate->fact);
-	hs_buf_printf(out, "gate/%s/", row->state);
+	hs_buf_str(out, "gate/");
+	hs_buf_str(out, row->state);
+	hs_buf_char(out, '/');
 	/* With one emitter there is nothing to tell apart. */
 	if (gate->fact == HS_FACT_LOAD && (unit->emitter_count < 2 || gate->subject < 0)) {
 		hs_buf_str(out, "load");
@@ -163,10 +176,17 @@ static bool find_subject(const hs_bench_unit *unit, hs_gate_fact fact, const cha
 	return true;
 }
 
+/* Most facts are of another state, which spares making their ids. */
+static bool is_of_state(const char *id, const char *state)
+{
+	size_t length = strlen(state);
+	return strncmp(id, "gate/", 5) == 0 && strncmp(id + 5, state, length) == 0 && id[5 + length] == '/';
+}
+
 bool hs_gate_find(const hs_bench_unit *unit, const char *id, hs_gate *gate)
 {
 	for (int fact = HS_FACT_NONE + 1; fact < HS_FACT_COUNT; fact++)
-		if (find_subject(unit, (hs_gate_fact)fact, id, gate))
+		if (is_of_state(id, rows[fact].state) && find_subject(unit, (hs_gate_fact)fact, id, gate))
 			return true;
 	return false;
 }

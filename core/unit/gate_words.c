@@ -61,7 +61,7 @@ static void text_discharge(const hs_energy_source *store, hs_buf *out)
 		hs_say_figure(out, sample_ohm * at.farads * log(at.volts / down_to), HS_SECOND);
 		hs_buf_printf(out, " down to %.3g V", down_to);
 	}
-	hs_buf_str(out, ". Type the resistance you used.");
+	hs_buf_str(out, ". Type the resistance you take, and hold it on.");
 }
 
 static void text_down(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out)
@@ -91,6 +91,11 @@ static void text_down(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *ou
 		break;
 	case HS_FACT_WAITED:
 		text_wait(source_of(unit, gate), out);
+		break;
+	case HS_FACT_HELD:
+		hs_buf_str(out, "Hold the resistor on ");
+		say_source(unit, gate, out);
+		hs_buf_str(out, " until the time is over, then take it off and type held.");
 		break;
 	default:
 		text_discharge(source_of(unit, gate), out);
@@ -218,17 +223,56 @@ static void text_keyed(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *o
 	case HS_FACT_PORTS:
 		hs_buf_str(out, "Look at every radio-frequency port: each must end in a load, a cap or an instrument.");
 		break;
+	case HS_FACT_COOLED:
+		hs_buf_str(out, "Leave the key alone until it has cooled, then type cooled.");
+		break;
 	case HS_FACT_INSTRUMENT:
 		hs_buf_str(out, "See that enough pad or coupling stands before the instrument for all this unit can "
 		                "give, average and peak.");
 		break;
-	default:
+	default: {
 		hs_buf_str(out, "Clear people from the output, the load and its cable.");
-		if (emitter && emitter->key_seconds > 0.0) {
+		double longest = gate->key_seconds > 0.0 ? gate->key_seconds : emitter ? emitter->key_seconds : 0.0;
+		if (longest > 0.0) {
 			hs_buf_str(out, " Key no longer than ");
-			hs_say_figure(out, emitter->key_seconds, HS_SECOND);
+			hs_say_figure(out, longest, HS_SECOND);
 			hs_buf_str(out, " at a time, and let it cool between.");
 		}
+		break;
+	}
+	}
+}
+
+static void text_live(const hs_gate *gate, hs_buf *out)
+{
+	switch (gate->fact) {
+	case HS_FACT_LIVE_WHY:
+		hs_buf_str(out, "The next reading is taken by hand with the zone live. Is there really no way to take it dead, or with a hookup "
+		                "attached while dead?");
+		break;
+	case HS_FACT_LIVE_BY:
+		hs_buf_str(out, "Who has authorised this live reading?");
+		break;
+	case HS_FACT_LIVE_SUPPLY:
+		hs_buf_str(out, "How is the unit fed for this: through an isolating transformer, or through a residual-current device?");
+		break;
+	case HS_FACT_LIVE_LEADS:
+		hs_buf_str(out, "Look at the leads: fused, whole, and of the measurement category that this supply asks for?");
+		break;
+	case HS_FACT_LIVE_COMMON:
+		hs_buf_str(out, "While it is proved dead, clip the common lead on so that it stays by itself; only one probe is held afterwards.");
+		break;
+	case HS_FACT_LIVE_STRAP:
+		hs_buf_str(out, "Take the wrist strap off, and rings, watch and chains.");
+		break;
+	case HS_FACT_LIVE_SECOND:
+		hs_buf_str(out, "A second person stays in sight until the reading is done. They type their own name here, themselves.");
+		break;
+	case HS_FACT_LIVE_CUT:
+		hs_buf_str(out, "Show the second person where the power is cut, and see their hand there.");
+		break;
+	default:
+		hs_buf_str(out, "One hand holds the probe, the other stays away from the unit, the bench and anything earthed.");
 		break;
 	}
 }
@@ -243,6 +287,7 @@ static const char *const dangers[HS_FACT_COUNT] = {
     [HS_FACT_SECURED_BY] = "Somebody else plugs it back in while your hands are inside: that is what this stops.",
     [HS_FACT_WAITED] = "Waiting proves nothing: an open bleeder leaves the full charge.",
     [HS_FACT_DISCHARGED] = "Never with a screwdriver: a short can weld, burst and throw metal.",
+    [HS_FACT_HELD] = "A resistor taken off too soon leaves a charge that nobody can see.",
     [HS_FACT_TESTER] = "A non-contact indicator is no tester.",
     [HS_FACT_KNOWN_AC] = "Only the tester's probes touch anything; the known source is live.",
     [HS_FACT_KNOWN_DC] = "Only the tester's probes touch anything; the known source is live.",
@@ -262,7 +307,17 @@ static const char *const dangers[HS_FACT_COUNT] = {
     [HS_FACT_LOAD_LOW] = "Keying without a load destroys the output and burns whoever is near.",
     [HS_FACT_PORTS] = "Never look into an open port or guide, and make or break nothing while keyed.",
     [HS_FACT_INSTRUMENT] = "An instrument without its pad is gone in the first key-down.",
+    [HS_FACT_COOLED] = "Output stage and load are rated for a rest between two key-downs; without it they burn, and so do fingers.",
     [HS_FACT_CLEAR] = "The exposure limit is the shop's to set; with people near, it stays unkeyed.",
+    [HS_FACT_LIVE_WHY] = "A live reading is the last resort: most faults show dead.",
+    [HS_FACT_LIVE_BY] = "Live work that nobody authorised is not done.",
+    [HS_FACT_LIVE_SUPPLY] = "Behind an isolating transformer no residual-current device acts; and a transformer guards against one pole only.",
+    [HS_FACT_LIVE_LEADS] = "A lead without its fuse carries the whole short-circuit current past your hand.",
+    [HS_FACT_LIVE_COMMON] = "Never float an oscilloscope by its earth: take a differential probe rated for the peak.",
+    [HS_FACT_LIVE_STRAP] = "A wrist strap ties you to earth: beside dangerous voltage it kills.",
+    [HS_FACT_LIVE_SECOND] = "Nobody reads a dangerous zone live alone.",
+    [HS_FACT_LIVE_CUT] = "Whoever is held by the current cannot let go: the other one cuts the power first and touches nobody before.",
+    [HS_FACT_LIVE_HAND] = "From hand to hand the current goes through the heart.",
 };
 
 void hs_gate_describe(const hs_bench_unit *unit, const hs_gate *gate, hs_gate_words *out)
@@ -273,13 +328,15 @@ void hs_gate_describe(const hs_bench_unit *unit, const hs_gate *gate, hs_gate_wo
 	if (gate->fact == HS_FACT_NONE || !hs_subject_fits(unit, gate))
 		return;
 	hs_gate_words_of(unit, gate, out->words);
-	if (gate->fact <= HS_FACT_DISCHARGED)
+	if (gate->fact <= HS_FACT_HELD)
 		text_down(unit, gate, &out->text);
 	else if (gate->fact <= HS_FACT_SHORT)
 		text_proof(unit, gate, &out->text);
 	else if (gate->fact <= HS_FACT_STANDBY)
 		text_up(unit, gate, &out->text);
-	else
+	else if (gate->fact <= HS_FACT_CLEAR)
 		text_keyed(unit, gate, &out->text);
+	else
+		text_live(gate, &out->text);
 	hs_buf_printf(&out->caution, "%s %s", dangers[gate->fact], deferral);
 }

@@ -175,6 +175,15 @@ unsigned hs_step_bares(const hs_bench_unit *unit, const hs_step *step)
 	return zones;
 }
 
+double hs_step_key_seconds(const hs_bench_unit *unit, const hs_step *step)
+{
+	if (step->emitter < 0 || step->emitter >= unit->emitter_count)
+		return 0.0;
+	double stated = unit->emitters[step->emitter].key_seconds;
+	bool shorter = step->key_seconds > 0.0 && (step->key_seconds < stated || !(stated > 0.0));
+	return shorter ? step->key_seconds : stated;
+}
+
 bool hs_step_reaches_in(const hs_step *step)
 {
 	bool hands = step->kind == HS_STEP_DO || step->kind == HS_STEP_REPLACE || step->kind == HS_STEP_ADJUST;

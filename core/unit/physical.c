@@ -4,7 +4,7 @@
 
 void hs_physical_begin(hs_physical *physical)
 {
-	*physical = (hs_physical){.power = HS_POWER_UNKNOWN, .keyed_step = -1, .load_emitter = -1};
+	*physical = (hs_physical){.power = HS_POWER_UNKNOWN, .keyed_step = -1, .live_step = -1, .load_emitter = -1};
 }
 
 void hs_physical_void(hs_physical *physical)
@@ -15,13 +15,28 @@ void hs_physical_void(hs_physical *physical)
 	physical->ever_open = kept.ever_open;
 	physical->shorted = kept.shorted;
 	physical->charged = kept.charged;
+	physical->was_keyed = kept.was_keyed;
+	physical->keyed_ms = kept.keyed_ms;
 }
 
 void hs_physical_touch(hs_physical *physical)
 {
-	physical->facts &= ~(HS_ENERGISING_FACTS | HS_KEYED_FACTS | 1u << HS_FACT_LOAD);
-	physical->keyed_step = -1;
+	physical->facts &= ~(HS_ENERGISING_FACTS | HS_KEYED_FACTS | HS_LIVE_FACTS | HS_FACT_BIT(HS_FACT_LOAD));
+	physical->keyed_step = physical->live_step = -1;
 	physical->load_emitter = -1;
+}
+
+void hs_physical_keyed(hs_physical *physical, int64_t now_ms)
+{
+	physical->was_keyed = true;
+	physical->keyed_ms = now_ms;
+	physical->facts &= ~HS_FACT_BIT(HS_FACT_COOLED);
+}
+
+void hs_physical_unkey(hs_physical *physical)
+{
+	physical->facts &= ~HS_KEYED_FACTS;
+	physical->keyed_step = -1;
 }
 
 /*
@@ -67,8 +82,8 @@ void hs_forget_energising(hs_physical *physical)
 
 void hs_forget_dead(hs_physical *physical)
 {
-	physical->facts &= HS_ENERGISING_FACTS | HS_KEYED_FACTS | 1u << HS_FACT_LOAD;
-	physical->waited = physical->discharged = physical->rechecked = 0;
+	physical->facts &= HS_ENERGISING_FACTS | HS_KEYED_FACTS | HS_LIVE_DEAD_FACTS | HS_FACT_BIT(HS_FACT_LOAD);
+	physical->waited = physical->discharging = physical->discharged = physical->rechecked = 0;
 	physical->pairs_0 = physical->pairs_1 = physical->pairs_2 = 0;
 	physical->zones_dead = 0;
 }

@@ -58,6 +58,9 @@ static void say_wanted(const taking *t)
 	case HS_GATE_TEXT:
 		hs_buf_str(t->why, "type which tester it is, by its name or number");
 		break;
+	case HS_GATE_WHO:
+		hs_buf_str(t->why, t->gate->fact == HS_FACT_LIVE_SECOND ? "the second person types their own name" : "type the name of who authorised it");
+		break;
 	case HS_GATE_VOLTS:
 		hs_buf_str(t->why, "type the reading in volts, such as \"0.2 V\"");
 		break;
@@ -91,6 +94,10 @@ static int64_t earliest_of(const taking *t)
 		computed = hs_wait_over_ms(t->unit, t->physical, t->gate->subject);
 	else if (t->gate->fact == HS_FACT_RECHECK)
 		computed = t->physical->proved_ms + HS_RECHECK_MS;
+	else if (t->gate->fact == HS_FACT_COOLED)
+		computed = hs_cooled_ms(t->unit, t->physical);
+	else if (t->gate->fact == HS_FACT_HELD)
+		computed = t->physical->held_until_ms[t->gate->subject];
 	return computed > earliest ? computed : earliest;
 }
 
@@ -111,7 +118,7 @@ static void pass_down(const taking *t)
 {
 	hs_physical *p = t->physical;
 	uint32_t bit = t->gate->subject >= 0 ? 1u << t->gate->subject : 0;
-	p->facts |= 1u << t->gate->fact;
+	p->facts |= HS_FACT_BIT(t->gate->fact);
 	switch (t->gate->fact) {
 	case HS_FACT_SWITCH_OFF:
 		p->power = HS_POWER_OFF;
@@ -129,7 +136,11 @@ static void pass_down(const taking *t)
 		p->waited |= bit;
 		break;
 	case HS_FACT_DISCHARGED:
+		p->discharging |= bit;
+		break;
+	case HS_FACT_HELD:
 		p->discharged |= bit;
+		p->discharging &= ~bit;
 		break;
 	default:
 		break;
@@ -163,7 +174,7 @@ static void pass_proof(const taking *t)
 {
 	hs_physical *p = t->physical;
 	int subject = t->gate->subject;
-	p->facts |= 1u << t->gate->fact;
+	p->facts |= HS_FACT_BIT(t->gate->fact);
 	switch (t->gate->fact) {
 	case HS_FACT_PAIR:
 		hs_pair_set(p, subject, t->gate->pair, true);
@@ -188,15 +199,19 @@ static void pass_up(const taking *t)
 {
 	hs_physical *p = t->physical;
 	int subject = t->gate->subject;
+	uint64_t live = p->facts & HS_LIVE_DEAD_FACTS;
+	int live_step = p->live_step;
 	switch (t->gate->fact) {
 	case HS_FACT_UNSHORT:
 		p->shorted &= ~(1u << subject);
-		/* From now on it can creep back up. */
+		/* From now on it can creep back up. What was clipped beside it for a live reading stays clipped. */
 		p->rechecked &= ~(1u << subject);
 		hs_forget_energising(p);
+		p->facts |= live;
+		p->live_step = live_step;
 		break;
 	case HS_FACT_LOAD:
-		p->facts |= 1u << t->gate->fact;
+		p->facts |= HS_FACT_BIT(t->gate->fact);
 		p->load_emitter = hs_load_emitter(t->unit, subject);
 		break;
 	case HS_FACT_STAYS_OPEN:
@@ -214,7 +229,7 @@ static void pass_up(const taking *t)
 		hs_forget_dead(p);
 		break;
 	default:
-		p->facts |= 1u << t->gate->fact;
+		p->facts |= HS_FACT_BIT(t->gate->fact);
 		break;
 	}
 }
@@ -232,7 +247,11 @@ static hs_gate_result pass(const taking *t)
 		p->facts &= ~HS_KEYED_FACTS;
 		p->keyed_step = t->step;
 	}
-	if (fact <= HS_FACT_DISCHARGED)
+	if (HS_LIVE_FACTS >> fact & 1 && p->live_step != t->step) {
+		p->facts &= ~HS_LIVE_FACTS;
+		p->live_step = t->step;
+	}
+	if (fact <= HS_FACT_HELD)
 		pass_down(t);
 	else if (fact <= HS_FACT_SHORT)
 		pass_proof(t);
@@ -266,13 +285,30 @@ static hs_gate_result take_name(const taking *t)
 	return HS_GATE_REFUSED;
 }
 
+static bool is_named(const char *text)
+{
+	static const char *const none[] = {"yes", "ok", "no", "none", "nobody", "me", "myself"};
+	bool named = hs_text_columns(text) >= 2;
+	for (size_t i = 0; i < sizeof none / sizeof *none; i++)
+		named = named && !hs_same_word(text, none[i]);
+	return named;
+}
+
 static hs_gate_result take_tester(const taking *t)
 {
-	static const char *const none[] = {"yes", "ok", "none"};
-	bool named = hs_text_columns(t->text) >= 2;
-	for (size_t i = 0; i < sizeof none / sizeof *none; i++)
-		named = named && !hs_same_word(t->text, none[i]);
-	return named ? pass(t) : refuse_wanted(t);
+	return is_named(t->text) ? pass(t) : refuse_wanted(t);
+}
+
+/* The second person is another one: the name of whoever is at the bench names nobody. */
+static hs_gate_result take_who(const taking *t)
+{
+	if (!is_named(t->text))
+		return refuse_wanted(t);
+	if (t->gate->fact != HS_FACT_LIVE_SECOND || (t->by && t->by[0] && !hs_same_word(t->text, t->by)))
+		return pass(t);
+	quote(t);
+	hs_buf_str(t->why, " is the person at the bench: a second person stands in sight, can cut the power, and types their own name.");
+	return HS_GATE_REFUSED;
 }
 
 static hs_gate_result refuse_error(const taking *t, const hs_error *error)
@@ -313,8 +349,10 @@ static hs_gate_result take_ohms(const taking *t)
 		hs_buf_str(t->why, "; take a smaller resistor, rated for the peak it takes.");
 		return HS_GATE_REFUSED;
 	}
-	if (through.value >= HS_SHORT_OHMS)
+	if (through.value >= HS_SHORT_OHMS) {
+		t->physical->held_until_ms[t->gate->subject] = t->now_ms + (int64_t)ceil(needed_s) * 1000;
 		return pass(t);
+	}
 	quote(t);
 	hs_buf_printf(t->why,
 	              " is a short circuit, not a discharge: go through a resistor of at least %.0f ohm, rated for the "
@@ -390,6 +428,7 @@ static hs_gate_result fail_charged(const taking *t)
 	                   "resistor again, and look for another supply.");
 	p->charged |= 1u << subject;
 	p->discharged &= ~(1u << subject);
+	p->discharging &= ~(1u << subject);
 	p->rechecked &= ~(1u << subject);
 	bool recheck = t->gate->fact == HS_FACT_RECHECK;
 	uint32_t again =
@@ -434,7 +473,7 @@ static hs_gate_result take_pair(const taking *t, const volts *reading)
 static void void_test(const taking *t)
 {
 	hs_physical *p = t->physical;
-	p->facts &= ~(HS_KNOWN_FACTS | HS_AFTER_FACTS | 1u << HS_FACT_TESTER);
+	p->facts &= ~(HS_KNOWN_FACTS | HS_AFTER_FACTS | HS_FACT_BIT(HS_FACT_TESTER));
 	uint32_t proved = 0;
 	for (int zone = 0; zone < HS_ZONES_MOST; zone++)
 		if (p->zones_dead >> zone & 1)
@@ -496,6 +535,8 @@ static hs_gate_result take_trimmed(const taking *t)
 		return take_name(t);
 	case HS_GATE_TEXT:
 		return take_tester(t);
+	case HS_GATE_WHO:
+		return take_who(t);
 	case HS_GATE_VOLTS:
 		return take_volts(t);
 	case HS_GATE_OHMS:

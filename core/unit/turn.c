@@ -32,6 +32,8 @@ static bool down_in_turn(const hs_bench_unit *unit, const hs_physical *p, const 
 	case HS_FACT_DISCHARGED:
 		return p->power >= HS_POWER_SECURED && hs_store_in_reach(unit, p, subject, 0) &&
 		       (!hs_must_wait(unit, subject) || p->waited >> subject & 1);
+	case HS_FACT_HELD:
+		return p->power >= HS_POWER_SECURED && p->discharging >> subject & 1 && !(p->discharged >> subject & 1);
 	default:
 		return false;
 	}
@@ -45,7 +47,7 @@ static bool proof_in_turn(const hs_bench_unit *unit, const hs_physical *p, const
 	bool mains = subject >= 0 && unit->sources[subject].kind == HS_SOURCE_MAINS;
 	/* Behind a fitted guard only the terminals of a supply are reached. */
 	bool reached = subject >= 0 && (hs_supplies(unit) >> subject & 1 || hs_store_in_reach(unit, p, subject, 0));
-	bool closing = p->facts & HS_AFTER_FACTS;
+	bool closing = (p->facts & HS_AFTER_FACTS) != 0;
 	if (p->power < HS_POWER_SECURED || !hs_stores_have_waited(unit, p, false))
 		return false;
 	switch (gate->fact) {
@@ -97,8 +99,20 @@ static bool up_in_turn(const hs_bench_unit *unit, const hs_physical *p, const hs
 	case HS_FACT_LOAD_LOW:
 	case HS_FACT_PORTS:
 	case HS_FACT_INSTRUMENT:
+	case HS_FACT_COOLED:
 	case HS_FACT_CLEAR:
 		return p->power == HS_POWER_ON && all_open_confirmed(p);
+	case HS_FACT_LIVE_WHY:
+	case HS_FACT_LIVE_BY:
+	case HS_FACT_LIVE_SUPPLY:
+	case HS_FACT_LIVE_LEADS:
+	case HS_FACT_LIVE_COMMON:
+		return p->power >= HS_POWER_DEAD && p->zones_dead;
+	case HS_FACT_LIVE_STRAP:
+	case HS_FACT_LIVE_SECOND:
+	case HS_FACT_LIVE_CUT:
+	case HS_FACT_LIVE_HAND:
+		return powered && all_open_confirmed(p) && (p->facts & HS_LIVE_DEAD_FACTS) == HS_LIVE_DEAD_FACTS;
 	default:
 		return false;
 	}
@@ -108,7 +122,7 @@ bool hs_in_turn(const hs_bench_unit *unit, const hs_physical *physical, const hs
 {
 	if (!hs_subject_fits(unit, gate))
 		return false;
-	if (gate->fact <= HS_FACT_DISCHARGED)
+	if (gate->fact <= HS_FACT_HELD)
 		return down_in_turn(unit, physical, gate);
 	if (gate->fact <= HS_FACT_SHORT)
 		return proof_in_turn(unit, physical, gate);

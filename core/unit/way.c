@@ -72,8 +72,12 @@ static bool way_discharged(const hs_bench_unit *unit, const hs_physical *physica
 {
 	uint32_t stores = hs_stores(unit) & hs_sources_to_prove(unit, physical, zones);
 	for (int i = 0; i < unit->source_count; i++)
-		if (stores >> i & 1 && !(physical->discharged >> i & 1) && hs_must_discharge(unit, physical, i))
-			return ask(gate, HS_FACT_DISCHARGED, i);
+		if (stores >> i & 1 && !(physical->discharged >> i & 1) && hs_must_discharge(unit, physical, i)) {
+			bool on_it = physical->discharging >> i & 1;
+			ask(gate, on_it ? HS_FACT_HELD : HS_FACT_DISCHARGED, i);
+			gate->earliest_ms = on_it ? physical->held_until_ms[i] : 0;
+			return false;
+		}
 	return true;
 }
 
@@ -245,14 +249,32 @@ static bool way_loaded(const hs_bench_unit *unit, const hs_physical *physical, c
 	       ask(gate, HS_FACT_LOAD, target->emitter);
 }
 
-static bool way_keyed(const hs_physical *physical, const hs_target *target, hs_gate *gate)
+static bool way_keyed(const hs_bench_unit *unit, const hs_physical *physical, const hs_target *target, hs_gate *gate)
 {
-	static const hs_gate_fact order[] = {HS_FACT_LOAD_LOW, HS_FACT_PORTS, HS_FACT_INSTRUMENT, HS_FACT_CLEAR};
+	static const hs_gate_fact order[] = {HS_FACT_LOAD_LOW, HS_FACT_PORTS, HS_FACT_INSTRUMENT, HS_FACT_COOLED, HS_FACT_CLEAR};
+	int64_t cooled_ms = hs_cooled_ms(unit, physical);
 	bool same = physical->keyed_step == target->step;
-	for (size_t i = 0; i < sizeof order / sizeof *order; i++)
-		if (!same || !hs_physical_has(physical, order[i]))
-			return ask(gate, order[i], -1);
+	for (size_t i = 0; i < sizeof order / sizeof *order; i++) {
+		bool needless = order[i] == HS_FACT_COOLED && cooled_ms == 0;
+		if (needless || (same && hs_physical_has(physical, order[i])))
+			continue;
+		ask(gate, order[i], -1);
+		gate->earliest_ms = order[i] == HS_FACT_COOLED ? cooled_ms : 0;
+		gate->key_seconds = target->key_seconds;
+		return false;
+	}
 	return true;
+}
+
+/* By hand in a live zone: set up with it dead, as far as its stores warrant shorted, then up, then the last words before the probe. */
+static bool way_live(const hs_bench_unit *unit, const hs_physical *physical, const hs_target *target, unsigned zones, int64_t now_ms,
+                     hs_gate *gate, int *blocker)
+{
+	if (!hs_live_is_set_up(physical, target))
+		return way_dead(unit, physical, zones, gate) && way_kept_dead(unit, physical, zones, 0, now_ms, gate) &&
+		       hs_live_set_up(physical, target, gate);
+	return way_shut(unit, physical, target, gate, blocker) && way_powered(unit, physical, target->state, gate) &&
+	       hs_live_now(unit, physical, target, zones, gate);
 }
 
 bool hs_way_next(const hs_bench_unit *unit, const hs_physical *physical, const hs_target *target, int64_t now_ms,
@@ -275,12 +297,14 @@ bool hs_way_next(const hs_bench_unit *unit, const hs_physical *physical, const h
 		       way_kept_dead(unit, physical, zones, target->unshort, now_ms, gate);
 	case HS_POWER_STANDBY:
 	case HS_POWER_ON:
+		if (target->live)
+			return way_live(unit, physical, target, zones, now_ms, gate, blocker);
 		return way_shut(unit, physical, target, gate, blocker) &&
 		       way_powered(unit, physical, target->state, gate);
 	case HS_POWER_KEYED:
 		return way_loaded(unit, physical, target, gate, blocker) &&
 		       way_shut(unit, physical, target, gate, blocker) &&
-		       way_powered(unit, physical, HS_POWER_ON, gate) && way_keyed(physical, target, gate);
+		       way_powered(unit, physical, HS_POWER_ON, gate) && way_keyed(unit, physical, target, gate);
 	case HS_POWER_UNKNOWN:
 	case HS_POWER_COUNT:
 		break;

@@ -30,8 +30,8 @@ unit {
 }
 
 -- The front panel and rear panel are reached from outside.
-point "J1" { title = "J1, L-band input", accepts = "+10 dBm", impedance = "50 ohm" }
-point "J2" { title = "J2, 70 MHz output", gives = "+5 dBm", impedance = "50 ohm" }
+point "J1" { title = "J1, L-band input", accepts = "+10 dBm", impedance = "50 ohm", connector = "N female" }
+point "J2" { title = "J2, 70 MHz output", gives = "+5 dBm", impedance = "50 ohm", connector = "BNC female" }
 
 -- Inside, every signal point is sampled 20 dB below its line, on SMP sockets along the tray's edge.
 local sampled = {
@@ -42,7 +42,8 @@ local sampled = {
   { "TP8", "TP8, 10 MHz reference", "+5 dBm" },
 }
 for _, p in ipairs(sampled) do
-  point(p[1]) { title = p[2], zone = "inside", behind = { "top-cover" }, gives = p[3], impedance = "50 ohm" }
+  point(p[1]) { title = p[2], zone = "inside", behind = { "top-cover" }, gives = p[3], impedance = "50 ohm",
+    connector = "SMP male" }
 end
 
 point "TP5" { title = "TP5, +12 V", zone = "inside", behind = { "top-cover" }, dc = "12 V" }
@@ -50,3 +51,53 @@ point "TP6" { title = "TP6, +5 V", zone = "inside", behind = { "top-cover" }, dc
 point "TP7" { title = "TP7, feed of the first amplifier", zone = "inside", behind = { "top-cover" }, dc = "12 V" }
 point "D3"  { title = "D3, input limiter", zone = "inside", behind = { "top-cover" } }
 point "C1"  { title = "C1, reservoir", zone = "primary", behind = { "psu-shield" } }
+
+-- What a Fell asks of a shop's leads. A hookup of the same name in the kit fills a role; `bind` gives it another.
+role "source lead" {
+  kind = "source", title = "signal into J1, with a pad at the unit",
+  freq = "1.4 GHz .. 1.6 GHz", range = "-60 dBm .. -20 dBm", loss = "10 dB at 1.6 GHz", ends = { "N male", "N male" },
+}
+role "tray lead" {
+  title = "to the sockets along the tray's edge",
+  reads = { "power" }, freq = "1.4 GHz .. 1.6 GHz", range = "-100 dBm .. 0 dBm", u = "0.6 dB", loss = "2 dB at 1.6 GHz",
+}
+role "output lead" {
+  title = "to J2, and to the sockets that carry 70 and 10 MHz",
+  reads = { "power" }, freq = "10 MHz .. 100 MHz", range = "-90 dBm .. 10 dBm", u = "0.6 dB", loss = "1 dB at 100 MHz",
+}
+role "volt leads" { title = "prods", reads = { "volts" }, range = "0 V .. 20 V", u = "0.1 V" }
+role "ohm leads"  { title = "prods, for what is read dead", reads = { "ohms", "continuity", "diode" } }
+
+-- The signal's way, 32 dB of gain from J1 to J2, and what drives the mixer. Each point is sampled 20 dB below its line.
+lineup "signal" {
+  title = "1.5 GHz to 70 MHz", impedance = "50 ohm",
+  port { "J1" },
+  stage { "w1", loss = "0.3 dB +/- 0.1 dB", faults = { ["poor joint"] = "resistive 400 ohm" } },
+  stage { "limiter", loss = "0.2 dB +/- 0.1 dB", faults = { leaky = "leaky 5 ohm" } },
+  switch { "bank", by = "band", ways = {
+    low  = { stage { "filter-low", loss = "2.5 dB +/- 1 dB" } },
+    mid  = { stage { "filter-mid", loss = "2.5 dB +/- 1 dB" } },
+    high = { stage { "filter", loss = "2.5 dB +/- 1 dB", faults = { detuned = "gain -12 dB" } } },
+  } },
+  point { "TP1", tap = "20 dB +/- 2 dB" },
+  stage { "lna", gain = "20 dB +/- 2 dB", nf = "1.2 dB", p1db = "+12 dBm", supply = "lna-feed", faults = { ["low gain"] = "gain -10 dB" } },
+  point { "TP2", tap = "20 dB +/- 2 dB" },
+  mixer { "mixer", loss = "7 dB +/- 1.2 dB", nf = "7.5 dB", lo_from = "TP4", needs = "+4 dBm", faults = { ["open diode"] = "gain -15 dB" } },
+  point { "TP3", tap = "20 dB +/- 2 dB" },
+  stage { "gain-set", title = "GAIN attenuator", gain = "0 dB", faults = { set = "gain -20 dB" } },
+  stage { "if-amp", gain = "22 dB +/- 1.5 dB", nf = "3 dB", p1db = "+10 dBm", supply = "p12", faults = { ["low gain"] = "gain -10 dB" } },
+  port { "J2" },
+
+  oscillator { "reference", gives = "0 dBm +/- 2 dB", freq = "10 MHz", faults = { weak = "gain -15 dB" } },
+  point { "TP8", from = "reference" },
+  oscillator { "synth", gives = "+1 dBm +/- 1 dB", freq = { band = { low = "1.33 GHz", mid = "1.38 GHz", high = "1.43 GHz" } },
+               locks = "reference", needs = "-10 dBm", supply = "p12" },
+  stage { "lo-trim", title = "R12", gain = "0 dB", faults = { shifted = "gain -5 dB" } },
+  stage { "lo-buffer", gain = "6 dB +/- 1 dB", supply = "p12", faults = { ["low level"] = "gain -9 dB" } },
+  point { "TP4", tap = "20 dB +/- 1 dB" },
+
+  supply { "p12", suspect = "psu", gives = "12 V +/- 4 %", faults = { ["one rail missing"] = "dead" } },
+  point { "TP5", from = "p12" },
+  supply { "lna-feed", gives = "8 V +/- 10 %" },
+  point { "TP7", from = "lna-feed" },
+}

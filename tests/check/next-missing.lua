@@ -1,4 +1,4 @@
--- expect 5: the do step "b" does not say where it leads
+-- expect 5: the act step "b" does not say where it leads
 -- hint give it next = "STEP"
 require "lib/head"
 step "a" { tell = "x", next = "b" }

@@ -22,3 +22,5 @@ hookup "source lead" { "K12", "G1" }
 hookup "meter lead"  { "K12", "M1" }
 hookup "power lead"  { "P30", "K12", "M1" }
 hookup "volt leads"  { "LD1", "D1" }
+
+known "REF" { "power", title = "the reference at the meter's front", level = "0 dBm", freq = "50 MHz", u = "0.1 dB" }

@@ -88,7 +88,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 	/* An event is text without NUL; the seats and the transcript see to it. */
 	if (strlen(text) == size && hs_utf8_valid(text, size)) {
 		hs_sources *sources = hs_sources_from_text("kit.lua", kit_text, strlen(kit_text), &error);
-		hs_kit *kit = hs_kit_load(sources, &problems, &error);
+		hs_kit *kit = hs_kit_load(sources, HS_PLACES_EXACT, &problems, &error);
 		hs_buf once, again;
 		hs_buf_init(&once);
 		hs_buf_init(&again);

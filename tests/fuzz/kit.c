@@ -26,7 +26,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 	hs_sources *sources = hs_sources_from_text("kit.lua", text, size, &error);
 	if (sources) {
 		hs_problems problems = {0};
-		hs_kit *kit = hs_kit_load(sources, &problems, &error);
+		hs_kit *kit = hs_kit_load(sources, HS_PLACES_EXACT, &problems, &error);
 		hs_problems_quote(&problems, sources);
 		hs_problems_sort(&problems);
 		CLAIM(kit || problems.errors > 0);

@@ -1,7 +1,7 @@
 /*
  * Looks losses up in a table of 10,000 points, between the points, in an order that no cache foresees.
  *
- *   lookup time            ns for each of a million look-ups
+ *   lookup time            ns for each of a million look-ups, the best of five times
  *   lookup loss N          N look-ups and nothing else, for callgrind
  *   lookup plain N         the same with a binary search alone, the least that finds anything
  */
@@ -48,10 +48,11 @@ static double look_up(const hs_loss_table *table, long count, int plain)
 	return sum;
 }
 
+/* Of this process's own time: others on the machine take from the clock on the wall. */
 static double seconds(void)
 {
 	struct timespec now;
-	clock_gettime(CLOCK_MONOTONIC, &now);
+	clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
 	return (double)now.tv_sec + (double)now.tv_nsec / 1e9;
 }
 
@@ -65,9 +66,14 @@ int main(int argc, char **argv)
 	if (argc < 2 || !hs_loss_table_make(arena, points, POINTS, &table, NULL))
 		return 2;
 	if (strcmp(argv[1], "time") == 0) {
-		double begun = seconds(), sum = look_up(&table, 1000000, 0), ended = seconds();
-		/* The sum is used, or the loop could be left out. */
-		printf("%.0f\n", sum > 0 ? (ended - begun) * 1e3 : -1);
+		double least = 1e9;
+		for (int i = 0; i < 5; i++) {
+			double begun = seconds(), sum = look_up(&table, 1000000, 0), took = seconds() - begun;
+			/* The sum is used, or the loop could be left out. */
+			if (sum > 0 && took < least)
+				least = took;
+		}
+		printf("%.0f\n", least * 1e3);
 	} else if (argc == 3) {
 		double sum = look_up(&table, strtol(argv[2], NULL, 10), strcmp(argv[1], "plain") == 0);
 		fprintf(stderr, "%g\n", sum);

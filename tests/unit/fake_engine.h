@@ -18,6 +18,7 @@ struct hs_engine {
 	const char *ask_id;
 	bool left_on; /* unknown power, last known on */
 	const char *why, *overview;
+	const char *joined, *turned; /* one lead that hangs on the unit, what is said of the control "band"; or NULL */
 	const char *shorts, *zones; /* zones: NULL, or what stands behind the power state */
 	const char *stands; /* where the control "band" stands; NULL: not known */
 	hs_standing standing[FAKE_SUSPECTS];
@@ -147,6 +148,22 @@ const char *hs_engine_control(const hs_engine *engine, int control)
 void hs_engine_shorts(const hs_engine *engine, hs_buf *out)
 {
 	hs_buf_str(out, engine->shorts);
+}
+
+bool hs_engine_joined(const hs_engine *engine, size_t index, hs_buf *out)
+{
+	if (engine->joined == NULL || index > 0)
+		return false;
+	hs_buf_str(out, engine->joined);
+	return true;
+}
+
+bool hs_engine_control_left(const hs_engine *engine, int control, hs_buf *out)
+{
+	if (engine->turned == NULL || control != 1)
+		return false;
+	hs_buf_str(out, engine->turned);
+	return true;
 }
 
 void hs_engine_power_words(const hs_engine *engine, hs_buf *out)

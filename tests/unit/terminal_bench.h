@@ -127,28 +127,6 @@ static inline void begin(line *l, const char *term, asked script)
 	}
 }
 
-/* Begins with something typed before the first prompt. */
-static inline void begin_typed(line *l, const char *term, asked script, const char *typed)
-{
-	struct winsize size = {.ws_row = 40, .ws_col = 70};
-	int master, slave;
-	memset(l, 0, sizeof *l);
-	fflush(NULL);
-	assert_int_equal(openpty(&master, &slave, NULL, NULL, &size), 0);
-	assert_int_equal(write(master, typed, strlen(typed)), strlen(typed));
-	l->fd = master;
-	l->pid = fork();
-	assert_true(l->pid >= 0);
-	if (l->pid == 0) {
-		close(master);
-		login_tty(slave);
-		setenv("TERM", term, 1);
-		setenv("NO_COLOR", "1", 1);
-		_exit(run_seat(STDIN_FILENO, script));
-	}
-	close(slave);
-}
-
 /* Reads what comes for at most the patience; false at the end of the line. */
 static inline bool more(line *l, int64_t until)
 {
@@ -162,6 +140,32 @@ static inline bool more(line *l, int64_t until)
 	l->length += (size_t)got;
 	l->seen[l->length] = '\0';
 	return true;
+}
+
+/* Begins with something typed before the first prompt. */
+static inline void begin_typed(line *l, const char *term, asked script, const char *typed)
+{
+	struct winsize size = {.ws_row = 40, .ws_col = 70};
+	int master, slave;
+	memset(l, 0, sizeof *l);
+	fflush(NULL);
+	assert_int_equal(openpty(&master, &slave, NULL, NULL, &size), 0);
+	assert_int_equal(write(master, typed, strlen(typed)), strlen(typed));
+	l->fd = master;
+	/* The kernel hands on what was typed when it gets round to it: once its echo is back, it was typed before. */
+	int64_t until = now_ms() + PATIENCE_MS;
+	while (l->length < strlen(typed))
+		assert_true(more(l, until));
+	l->pid = fork();
+	assert_true(l->pid >= 0);
+	if (l->pid == 0) {
+		close(master);
+		login_tty(slave);
+		setenv("TERM", term, 1);
+		setenv("NO_COLOR", "1", 1);
+		_exit(run_seat(STDIN_FILENO, script));
+	}
+	close(slave);
 }
 
 static inline void see(line *l, const char *text)

@@ -81,6 +81,12 @@ static void shows_text_safely(void **state)
 		{"\xFF\xC3", false, "\\xff\\xc3"},
 		{"C:\\dir", false, "C:\\dir"},
 		{"3 \xCE\xA9", false, "3 \xCE\xA9"},
+		{"of\xE2\x80\x8B" "f", true, "of\\u200bf"},
+		{"\xE2\x81\xA0\xC2\xAD\xEF\xBB\xBF", false, "\\u2060\\u00ad\\ufeff"},
+		{"\xE3\x85\xA4\xE1\x85\x9F\xE1\xA0\x8E", false, "\\u3164\\u115f\\u180e"},
+		{"A\xEF\xB8\x8F\xF3\xA0\x81\x81\xF3\xA0\x84\x80", false, "A\\ufe0f\\U000e0041\\U000e0100"},
+		/* What stands beside them is seen. */
+		{"\xC2\xAE\xE2\x80\x90\xE2\x81\x9E" "e\xCC\x81\xEF\xB8\x90", false, "\xC2\xAE\xE2\x80\x90\xE2\x81\x9E" "e\xCC\x81\xEF\xB8\x90"},
 	};
 	hs_buf out;
 	hs_buf_init(&out);

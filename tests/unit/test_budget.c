@@ -87,12 +87,12 @@ static const hs_hookup hookup = {.id = "meter lead", .instrument = &m1};
 static const hs_correction lead = {.count = 2,
                                    .total_db = 11.4,
                                    .total_factor = 1,
-                                   .lines = {{&k12, 1.4, 1, 0.2, "K12.s2p"}, {&p10, 10, 1, 0.3, "10 dB pad"}}};
+                                   .lines = {{.part = &k12, .db = 1.4, .factor = 1, .u_db = 0.2, .source = "K12.s2p"}, {.part = &p10, .db = 10, .factor = 1, .u_db = 0.3, .source = "10 dB pad"}}};
 static const hs_correction probe = {
-    .count = 1, .total_db = 0, .total_factor = 10, .lines = {{&t1, 0, 10, 0.17, "x10 probe"}}};
+    .count = 1, .total_db = 0, .total_factor = 10, .lines = {{.part = &t1, .db = 0, .factor = 10, .u_db = 0.17, .source = "x10 probe"}}};
 static const hs_correction nothing = {.total_factor = 1};
 static const hs_correction reflected = {
-    .count = 1, .total_db = -2.8, .total_factor = 1, .lines = {{&k12, -2.8, 1, 0.4, "K12.s2p"}}};
+    .count = 1, .total_db = -2.8, .total_factor = 1, .lines = {{.part = &k12, .db = -2.8, .factor = 1, .u_db = 0.4, .source = "K12.s2p"}}};
 
 /* Terms wanted, in order, each with its half-width in the budget's unit. */
 typedef struct want {

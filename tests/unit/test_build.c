@@ -154,11 +154,11 @@ static int open_bench(void **state)
 	b->kit_sources = sources_of("kit.lua", kit_text);
 	add(b->kit_sources, "k9.s2p", touchstone_text);
 	add(b->kit_sources, "k10.s2p", touchstone_2_text);
-	b->kit = hs_kit_load(b->kit_sources, &problems, &error);
+	b->kit = hs_kit_load(b->kit_sources, HS_PLACES_EXACT, &problems, &error);
 	no_problems(&problems);
 	b->sources = sources_of("low.lua", book_text);
 	add(b->sources, "family.lua", family_text);
-	b->book = hs_book_open(b->sources, b->kit, &problems, &error);
+	b->book = hs_book_open(b->sources, b->kit, HS_PLACES_EXACT, &problems, &error);
 	no_problems(&problems);
 	b->playbook = hs_book_playbook(b->book);
 	hs_playbook_check(b->playbook, &problems);
@@ -528,7 +528,7 @@ static void call_one(size_t row)
 	hs_error error = {0};
 	hs_buf result;
 	hs_buf_init(&result);
-	hs_book *book = hs_book_open(sources, NULL, &problems, &error);
+	hs_book *book = hs_book_open(sources, NULL, HS_PLACES_EXACT, &problems, &error);
 	no_problems(&problems);
 	const hs_evaluator *evaluator = &hs_book_playbook(book)->evaluator;
 	const char *name = "a";
@@ -566,7 +566,7 @@ static void later_changes_do_not_count(void **state)
 	             "step(\"s4\", { finding = \"none\" })\n");
 	hs_problems problems = {0};
 	hs_error error = {0};
-	hs_book *book = hs_book_open(sources, NULL, &problems, &error);
+	hs_book *book = hs_book_open(sources, NULL, HS_PLACES_EXACT, &problems, &error);
 	no_problems(&problems);
 	const hs_playbook *playbook = hs_book_playbook(book);
 	assert_int_equal(playbook->step_count, 4);
@@ -598,7 +598,7 @@ static void a_broken_file_is_a_problem(void **state)
 		hs_sources *sources = sources_of("x.lua", rows[i].text);
 		hs_problems problems = {0};
 		hs_error error = {0};
-		assert_null(hs_book_open(sources, NULL, &problems, &error));
+		assert_null(hs_book_open(sources, NULL, HS_PLACES_EXACT, &problems, &error));
 		assert_int_equal(problems.errors, 1);
 		if (error.line != rows[i].line || !strstr(error.message, rows[i].message))
 			fail_msg("%s: %d: %s", rows[i].text, error.line, error.message);

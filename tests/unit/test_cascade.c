@@ -89,7 +89,7 @@ static void levels_say_what_limits_them(void **state)
 	    {.name = "pad", .gain_db = -1, .passive = true},
 	    {.name = "Q3 final", .gain_db = 23, .nf_db = 6, .has_p1db = true, .op1db_dbm = 48}};
 	hs_node nodes[3];
-	assert_true(hs_cascade_levels(chain, 3, -3, nodes, NULL));
+	assert_true(hs_cascade_levels(chain, 3, -3, 0, nodes, NULL));
 	static const double linear[] = {11, 10, 33};
 	for (size_t i = 0; i < 3; i++) {
 		assert_near(nodes[i].level_dbm, linear[i]);
@@ -97,7 +97,7 @@ static void levels_say_what_limits_them(void **state)
 	}
 	assert_near(nodes[0].headroom_db, 1);
 	assert_source("kT0 + NF + gain", nodes[0].noise_dbm_hz, -173.975 + 17, 5e-4);
-	assert_true(hs_cascade_levels(chain, 3, 5, nodes, NULL));
+	assert_true(hs_cascade_levels(chain, 3, 5, 0, nodes, NULL));
 	assert_near(nodes[0].linear_dbm, 19);
 	assert_near(nodes[0].level_dbm, 12);
 	assert_near(nodes[0].headroom_db, -7);
@@ -113,6 +113,41 @@ static void levels_say_what_limits_them(void **state)
 	                              "  2  pad  11.00 dBm  held back by stage 1\n"
 	                              "  3  Q3 final  34.00 dBm  14.00 dB to P1dB  held back by stage 1\n");
 	hs_buf_free(&out);
+}
+
+static void noise_limits_what_does_not_rise_above_it(void **state)
+{
+	(void)state;
+	/* 6 dB of pad at 290 K, then 3 dB: 9 dB together; the second stage adds more than the pad. */
+	static const hs_stage chain[] = {{.name = "pad", .gain_db = -6, .passive = true},
+	                                 {.name = "A1", .gain_db = 20, .nf_db = 3, .has_p1db = true, .op1db_dbm = 10}};
+	hs_node nodes[2];
+	hs_error error = {0};
+	assert_true(hs_cascade_levels(chain, 2, -110, 10e3, nodes, NULL));
+	assert_source("kT0 + 40 dB", nodes[0].noise_dbm, -133.975, 5e-4);
+	assert_source("a pad loses what it adds: 18 dB", nodes[0].snr_db, -110 + 133.975 - 6, 5e-4);
+	assert_source("NF 9 dB", nodes[1].snr_db, -110 + 133.975 - 9, 5e-4);
+	assert_int_equal(nodes[1].limit, HS_LIMIT_NONE);
+	assert_true(hs_cascade_levels(chain, 2, -130, 1e6, nodes, NULL));
+	assert_int_equal(nodes[0].limit, HS_LIMIT_NOISE);
+	assert_int_equal(nodes[0].limited_by, 0);
+	assert_int_equal(nodes[1].limit, HS_LIMIT_NOISE);
+	assert_int_equal(nodes[1].limited_by, 1); /* 3.98 x 0.995 of excess against 2.98 */
+	hs_buf out;
+	hs_buf_init(&out);
+	hs_cascade_print(&out, chain, nodes, 2);
+	assert_string_equal(out.data,
+	                    "  1  pad  -136.00 dBm  -22.02 dB above the noise  lost in noise, most of it from stage 1\n"
+	                    "  2  A1  -116.00 dBm  126.00 dB to P1dB  -25.02 dB above the noise  lost in noise, most "
+	                    "of it from stage 2\n");
+	hs_buf_free(&out);
+	/* Compression goes before noise, and without a bandwidth noise limits nothing. */
+	assert_true(hs_cascade_levels(chain, 2, 20, 10e3, nodes, NULL));
+	assert_int_equal(nodes[1].limit, HS_LIMIT_COMPRESSED);
+	assert_true(hs_cascade_levels(chain, 2, -300, 0, nodes, NULL));
+	assert_true(!nodes[1].has_noise && nodes[1].limit == HS_LIMIT_NONE);
+	assert_refused(hs_cascade_levels(chain, 2, 0, -1, nodes, &error), &error,
+	               "the bandwidth is -1 Hz; it must be at least 0 Hz");
 }
 
 static void loss_in_front_never_helps(void **state)
@@ -154,7 +189,7 @@ static void chains_that_cannot_be_are_refused(void **state)
 		assert_true(got.gain_db == -7);
 	}
 	assert_refused(hs_cascade_of(NULL, 0, &got, &error), &error, "the chain holds no stages");
-	assert_refused(hs_cascade_levels(rows[0].stages, 1, NAN, nodes, &error), &error,
+	assert_refused(hs_cascade_levels(rows[0].stages, 1, NAN, 0, nodes, &error), &error,
 	               "the input level is not a number; a finite number is wanted");
 	double x;
 	assert_refused(hs_im3(30, 30, &x, &error), &error, "a tone of 30 dBm is not below the intercept of 30 dBm");
@@ -287,9 +322,13 @@ static void the_spur_table_is_complete(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(published_chains_come_out_right),   cmocka_unit_test(compression_and_intercept),
-	    cmocka_unit_test(levels_say_what_limits_them),       cmocka_unit_test(loss_in_front_never_helps),
-	    cmocka_unit_test(chains_that_cannot_be_are_refused), cmocka_unit_test(frequencies_are_converted),
+	    cmocka_unit_test(published_chains_come_out_right),
+	    cmocka_unit_test(compression_and_intercept),
+	    cmocka_unit_test(levels_say_what_limits_them),
+	    cmocka_unit_test(noise_limits_what_does_not_rise_above_it),
+	    cmocka_unit_test(loss_in_front_never_helps),
+	    cmocka_unit_test(chains_that_cannot_be_are_refused),
+	    cmocka_unit_test(frequencies_are_converted),
 	    cmocka_unit_test(the_spur_table_is_complete),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

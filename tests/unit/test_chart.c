@@ -23,7 +23,7 @@ static hs_book *open_book(const char *text, const char *csv, hs_problems *proble
 	*sources = hs_sources_embedded();
 	assert_true(hs_sources_add_embedded(*sources, "x.lua", NULL, text, strlen(text), error));
 	assert_true(hs_sources_add_embedded(*sources, "pins.csv", NULL, csv, strlen(csv), error));
-	return hs_book_open(*sources, NULL, problems, error);
+	return hs_book_open(*sources, NULL, HS_PLACES_EXACT, problems, error);
 }
 
 static void rows_make_steps(void **state)

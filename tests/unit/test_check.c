@@ -124,7 +124,7 @@ static hs_sources *open_sources(const char *path)
 
 static void check_book(hs_sources *sources, const hs_kit *kit, hs_problems *problems)
 {
-	hs_book *book = hs_book_open(sources, kit, problems, NULL);
+	hs_book *book = hs_book_open(sources, kit, HS_PLACES_EXACT, problems, NULL);
 	if (book)
 		hs_playbook_check(hs_book_playbook(book), problems);
 	hs_book_free(book);
@@ -139,7 +139,7 @@ static bool check_file(const char *name, const hs_kit *kit)
 	hs_sources *sources = open_sources(path);
 	size_t count = read_head(name, hs_sources_main(sources)->text, list);
 	if (strncmp(name, "kit-", 4) == 0)
-		hs_kit_free(hs_kit_load(sources, &problems, NULL));
+		hs_kit_free(hs_kit_load(sources, HS_PLACES_EXACT, &problems, NULL));
 	else
 		check_book(sources, kit, &problems);
 	hs_problems_quote(&problems, sources);
@@ -177,7 +177,7 @@ static void every_case_is_found(void **state)
 	static char *names[CASES_MOST];
 	hs_problems problems = {0};
 	hs_sources *sources = open_sources(FOLDER "/lib/kit.lua");
-	hs_kit *kit = hs_kit_load(sources, &problems, NULL);
+	hs_kit *kit = hs_kit_load(sources, HS_PLACES_EXACT, &problems, NULL);
 	assert_non_null(kit);
 	assert_int_equal(problems.count, 0);
 	size_t count = list_cases(names), bad = 0;
@@ -285,7 +285,7 @@ static void names_go_both_ways(void **state)
 	assert_false(hs_need_find("ON", &need));
 	assert_int_equal(need, HS_NEED_ON);
 	assert_string_equal(hs_power_name(HS_POWER_DEAD), "proved dead");
-	assert_string_equal(hs_step_kind_name(HS_STEP_DO), "do");
+	assert_string_equal(hs_step_kind_name(HS_STEP_DO), "act");
 	assert_int_equal(hs_derived_unit(HS_DERIVE_DIFFERENCE, HS_DBM), HS_DB);
 	assert_int_equal(hs_derived_unit(HS_DERIVE_DIFFERENCE, HS_VOLT), HS_VOLT);
 	assert_int_equal(hs_derived_unit(HS_DERIVE_RATIO, HS_VOLT), HS_UNITLESS);

@@ -105,11 +105,22 @@ static void residuals_stand_upright_on_the_law(void **state)
 	assert_true(hs_coax_fit_law(bent, 3, 1, &fit, NULL, NULL));
 	assert_true(fit.held_at_zero && fit.law.k2 == 0);
 	assert_source("k1 alone", fit.law.k1, (1.0 + 3.6 + 7.2) / 14, 0);
+	assert_source("u(k1)^2 = s^2/14 of 2 degrees of freedom", fit.u_k1, sqrt(3 * fit.rms_db * fit.rms_db / 2 / 14), 0);
+	assert_true(fit.u_k2 == 0);
 	/* Rising faster than the frequency: k1 would be negative. */
 	static const hs_loss_point steep[] = {{1, 1.0}, {4, 5.0}, {9, 14.0}};
 	assert_true(hs_coax_fit_law(steep, 3, 1, &fit, NULL, NULL));
 	assert_true(fit.held_at_zero && fit.law.k1 == 0);
 	assert_source("k2 alone", fit.law.k2, (1.0 + 20.0 + 126.0) / 98, 0);
+	assert_source("u(k2)^2 = s^2/98", fit.u_k2, sqrt(3 * fit.rms_db * fit.rms_db / 2 / 98), 0);
+	assert_true(fit.u_k1 == 0);
+	static const hs_loss_point huge[] = {{1, 1e300}, {4, 2.0}};
+	hs_coax_law law;
+	hs_error error = {0};
+	assert_refused(hs_coax_fit_law(huge, 2, 1, &fit, NULL, &error), &error,
+	               "the scatter about the law lies outside the range of numbers");
+	assert_refused(hs_coax_law_of(1, 0, 5e-324, &law, &error), &error,
+	               "k1 for a metre lies outside the range of numbers");
 }
 
 static void tables_and_temperature(void **state)

@@ -52,6 +52,63 @@ static void a_resume_trusts_no_position(void **state)
 	bench_close(&b);
 }
 
+/* The band goes back. Where the pad stood nobody knows, so it is told how it was left; at a pause both are, over a resume as well. */
+static void what_is_left_turned_is_told(void **state)
+{
+	(void)state;
+	bench b;
+	hs_buf text;
+	hs_buf_init(&text);
+	bench_open(&b, controls);
+	begin(&b);
+	play(&b, "intake/stands.band: low\nintake/stands.pad: unknown\na: 1.5\nb/set.pad: done\nb/one: 1.5\nb/set.band: done\n!resume");
+	assert_true(hs_engine_control_left(b.engine, 0, &text));
+	assert_true(hs_engine_control_left(b.engine, 1, &text));
+	assert_string_equal(text.data, "band stood at low at the start; it now stands at high"
+	                               "the PAD switch stood unknown at the start; it now stands at 10 dB");
+	play(&b, "b/set.band: done\nb/two: 1.5\nhome/set.band: done");
+	ended_at(&b, "good");
+	hs_buf_clear(&text);
+	assert_false(hs_engine_control_left(b.engine, 0, &text));
+	assert_true(hs_engine_control_left(b.engine, 1, &text));
+	hs_buf_free(&text);
+	bench_close(&b);
+}
+
+static const char reusing[] =
+    "unit { controls = { band = { \"low\", \"high\" } } }\n"
+    "step \"a\" { power = \"any\", set = { band = \"low\" }, read = { \"volts\", at = \"TP1\" }, limits = \"1 V .. 9 V\",\n"
+    "  holds = \"all\", ok = \"%s\", low = \"b\", high = \"turn\", otherwise = \"bad\" }\n"
+    "step \"b\" { power = \"any\", set = { band = \"%s\" }, reuse = \"a\", read = { \"volts\", at = \"TP1\" }, limits = \"1 V .. 2 V\",\n"
+    "  ok = \"good\", otherwise = \"bad\" }\n"
+    "step \"turn\" { power = \"any\", set = { band = \"high\" }, tell = \"Look.\", next = \"c\" }\n"
+    "step \"c\" { power = \"any\", reuse = \"a\", read = { \"volts\", at = \"TP1\" }, limits = \"1 V .. 2 V\", ok = \"good\", otherwise = \"b\" }\n"
+    "step \"good\" { finding = \"nothing\" } step \"bad\" { finding = \"something\" }\n";
+
+/* What was read with the band low says nothing of the band high, whatever it holds through. */
+static void another_position_is_read_anew(void **state)
+{
+	(void)state;
+	static const struct {
+		const char *after_a, *band, *lines;
+	} rows[] = {
+	    {"b", "low", "a: 1.5"},
+	    {"b", "high", "a: 1.5\nb/set.band: done\nb: 1.5\nhome/set.band: done"},
+	    {"turn", "low", "a: 1.5\nturn/set.band: done\nturn: done\nc: 1.5\nhome/set.band: done"},
+	};
+	for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+		char text[1200];
+		bench b;
+		snprintf(text, sizeof text, reusing, rows[i].after_a, rows[i].band);
+		bench_open(&b, text);
+		begin(&b);
+		play(&b, "intake/stands.band: low");
+		play(&b, rows[i].lines);
+		ended_at(&b, "good");
+		bench_close(&b);
+	}
+}
+
 /* Redo takes back the reading, never that the switch was turned. */
 static void redo_leaves_the_switch(void **state)
 {
@@ -123,12 +180,75 @@ static void a_joint_is_behind_its_guard(void **state)
 	bench_close(&b);
 }
 
+/* The pad is behind the lid, where nothing is dangerous; the tap is behind the shield with the mains. */
+static const char inside[] =
+    "unit { supply = { mains = { \"230 V\", zone = \"primary\" } }, rails = { P12 = \"12 V\" },\n"
+    "  parts = { lid = {}, shield = {} }, zones = { inside = { guard = \"lid\" }, primary = { guard = \"shield\" } },\n"
+    "  controls = { pad = { \"0 dB\", \"10 dB\", zone = \"inside\" }, tap = { \"110 V\", \"230 V\", zone = \"primary\" } } }\n"
+    "step \"a\" { power = \"on\", open = \"lid\", set = { pad = \"10 dB\" }, read = { \"volts\", at = \"TP1\" }, limits = \"1 V .. 2 V\",\n"
+    "  ok = \"b\", otherwise = \"bad\" }\n"
+    "step \"b\" { power = \"any\", open = \"shield\", set = { tap = \"230 V\" }, look = \"Is it hot?\", answers = { { \"yes\", to = \"bad\" }, { \"no\", to = \"good\" } } }\n"
+    "step \"good\" { finding = \"nothing\" }\n"
+    "step \"bad\" { finding = \"something\" }\n";
+
+static const char to_secured[] = "gate/disconnected/mains: out\ngate/disconnected/other: none\ngate/secured/plug: hand\ngate/secured/by: Ines";
+static const char proved_dead[] =
+    "gate/dead/tester: VT2\ngate/dead/known-ac-before: 231\ngate/dead/mains.L-N: 0\ngate/dead/mains.L-PE: 0\ngate/dead/mains.N-PE: 0\n"
+    "gate/dead/known-ac-after: 231";
+
+static void a_hand_goes_behind_the_guard(void **state)
+{
+	(void)state;
+	bench b;
+	bench_open(&b, inside);
+	begin(&b);
+	play(&b, "intake/stands.pad: 0 dB\nintake/stands.tap: 110 V\ngate/off/switch: off\na/open.lid: done\na/set.pad: done");
+	play(&b, "gate/energise/lid: lid\ngate/energise/tools: clear\ngate/energise/people: told\ngate/on/switch: on\na: 1.5");
+	/* The tap is turned with the shield off and its zone proved dead. */
+	play(&b, "gate/off/switch: off");
+	play(&b, to_secured);
+	play(&b, "b/open.shield: done");
+	play(&b, proved_dead);
+	play(&b, "b/set.tap: done\nb: no");
+	/* Both go back in the same way: it is still dead. */
+	play(&b, "home/set.pad: done\nhome/set.tap: done");
+	ended_at(&b, "good");
+	bench_close(&b);
+}
+
+/* With the power on no hand goes in, nor through a cover that went back on meanwhile. */
+static void a_control_inside_waits_for_its_cover(void **state)
+{
+	(void)state;
+	static const char book[] =
+	    "unit { supply = { dc = \"12 V\" }, parts = { lid = {} }, zones = { inside = { guard = \"lid\" } },\n"
+	    "  controls = { pad = { \"0 dB\", \"10 dB\", zone = \"inside\" } } }\n"
+	    "step \"a\" { power = \"on\", open = \"lid\", set = { pad = \"10 dB\" }, read = { \"volts\", at = \"TP1\" }, limits = \"1 V .. 2 V\",\n"
+	    "  ok = \"b\", otherwise = \"bad\" }\n"
+	    "step \"b\" { power = \"on\", outside = true, read = { \"volts\" }, limits = \"1 V .. 2 V\", ok = \"good\", otherwise = \"bad\" }\n"
+	    "step \"good\" { finding = \"nothing\" }\n"
+	    "step \"bad\" { finding = \"something\" }\n";
+	bench b;
+	bench_open(&b, book);
+	begin(&b);
+	play(&b, "intake/stands.pad: 0 dB\ngate/off/switch: off\na/open.lid: done\na/set.pad: done\ngate/energise/lid: lid");
+	play(&b, power_up);
+	play(&b, "a: 1.5\ngate/off/switch: off\nb/close.lid: done");
+	play(&b, power_up);
+	play(&b, "b: 1.5\ngate/off/switch: off\nhome/open.lid: done\ngate/disconnected/dc: out\n"
+	         "gate/disconnected/other: none\ngate/secured/plug: hand\ngate/secured/by: Ines\nhome/set.pad: done");
+	ended_at(&b, "good");
+	bench_close(&b);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(only_what_differs_is_asked),       cmocka_unit_test(a_resume_trusts_no_position),
 	    cmocka_unit_test(redo_leaves_the_switch),           cmocka_unit_test(a_joint_is_parted_and_made_again),
-	    cmocka_unit_test(a_joint_is_behind_its_guard),
+	    cmocka_unit_test(a_joint_is_behind_its_guard),      cmocka_unit_test(a_hand_goes_behind_the_guard),
+	    cmocka_unit_test(what_is_left_turned_is_told),      cmocka_unit_test(another_position_is_read_anew),
+	    cmocka_unit_test(a_control_inside_waits_for_its_cover),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -59,7 +59,7 @@ static int setup(void **state)
 {
 	desk *d = hs_alloc(sizeof *d);
 	hs_error error = {0};
-	d->seat = (hs_seat){ask, show, tick, now_utc_ms, NULL, "typed", false, {.width = 80}};
+	d->seat = (hs_seat){ask, show, tick, now_utc_ms, NULL, "typed", false, {.width = 80}, NULL};
 	hs_buf_init(&d->shown);
 	strcpy(d->folder, "/tmp/halfsplit-drive-XXXXXX");
 	if (!mkdtemp(d->folder))
@@ -115,6 +115,14 @@ static void expect(const desk *d, const char *text, size_t count)
 {
 	if (times(d, text) != count)
 		fail_msg("\"%s\" stands %zu times, not %zu, in: %s", text, times(d, text), count, d->shown.data);
+}
+
+/* An author's function that fails whatever it is given. */
+static bool fails(void *context, int id, const char *const *names, const hs_value *values, size_t count, hs_buf *result, hs_error *error)
+{
+	(void)context, (void)id, (void)names, (void)values, (void)count, (void)result;
+	hs_fail(error, HS_BAD_INPUT, "attempt to compare a number with nothing");
+	return hs_fail_at(error, "small.lua", 42);
 }
 
 #define TO_VOLTS "done", "It is dead.", "nothing", "whole", "none", "lit", "off", "done", "cover", "clear", "told", "on"
@@ -209,6 +217,21 @@ static void a_pause_tells_how_to_go_on(void **state)
 	hs_buf_free(&wanted);
 }
 
+/* At the bench a failed function is told with its line, the answer is kept, and the way leads to a safe state and a pause. */
+static void a_failed_function_pauses_safely(void **state)
+{
+	desk *d = *state;
+	d->book.playbook.evaluator.call = fails;
+	d->book.readings[0].limits_by = (hs_function){.id = 0, .where = {"small.lua", 42}};
+	drive(d, (const char *const[]){TO_VOLTS, "12.1", "off", "out", "none", "hand", "Ines", NULL});
+	expect(d, "small.lua:42: attempt to compare a number with nothing", 1);
+	expect(d, "so it cannot go on from here", 1);
+	expect(d, "volts: 12.1 could not be used: attempt to compare a number with nothing", 1);
+	expect(d, "Paused after leave", 1);
+	assert_int_equal(hs_engine_power(d->engine), HS_POWER_SECURED);
+	assert_null(*d->lines);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -217,6 +240,7 @@ int main(void)
 	    cmocka_unit_test_setup_teardown(a_command_taken_as_a_sentence_is_told, setup, teardown),
 	    cmocka_unit_test(a_unit_left_on_is_told),
 	    cmocka_unit_test_setup_teardown(a_pause_tells_how_to_go_on, setup, teardown),
+	    cmocka_unit_test_setup_teardown(a_failed_function_pauses_safely, setup, teardown),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

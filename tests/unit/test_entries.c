@@ -162,12 +162,52 @@ static void a_checklist_is_gone_through(void **state)
 	}
 }
 
+/* Later than it may be read, an answer is refused and the act done again; that it was not read may be said at any time. */
+static void what_comes_too_late_is_acted_again(void **state)
+{
+	(void)state;
+	static const char book[] =
+	    "step \"press\" { act = \"Press and release START.\", outside = true, power = \"any\", next = \"ramp\" }\n"
+	    "step \"ramp\" { power = \"any\", read = { \"volts\", at = \"TP1\", within = \"10 s\" }, limits = \"1 V .. 2 V\", ok = \"good\", otherwise = \"bad\" }\n"
+	    "step \"good\" { finding = \"nothing\" } step \"bad\" { finding = \"something\" }\n";
+	bench b;
+	bench_open(&b, book);
+	begin(&b);
+	play(&b, "press: done");
+	b.now_ms += 9001; /* a second goes by with every answer */
+	asked(&b, "ramp");
+	assert_int_equal(give(&b, HS_EVENT_ANSWER, "ramp", "1.5"), HS_NOT_TAKEN);
+	assert_string_equal(b.why, "Too late: this came 10 s after press, and is to be read within 10 s of it. It is done again first.");
+	refused(&b, "press/again", "1.5", "Type done once it is done again, then read at once.");
+	says(&b, "Press and release START.\nToo much time went by before ramp was read: do this once more, then read at once.");
+	play(&b, "press/again: done");
+	b.now_ms += 9000;
+	play(&b, "ramp: 1.5");
+	ended_at(&b, "good");
+	bench_close(&b);
+
+	bench_open(&b, book);
+	begin(&b);
+	play(&b, "press: done\n!resume\npress/again: done\nramp: 0.5\n");
+	ended_at(&b, "bad");
+	bench_close(&b);
+
+	bench_open(&b, book);
+	begin(&b);
+	play(&b, "press: done");
+	b.now_ms += 60000;
+	play(&b, "ramp: not read: it had gone");
+	ended_at(&b, "bad");
+	bench_close(&b);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(answers_lead_where_they_should), cmocka_unit_test(other_words_are_refused),
 	    cmocka_unit_test(asks_say_how),                   cmocka_unit_test(same_is_the_last_one),
 	    cmocka_unit_test(two_things_are_compared),        cmocka_unit_test(a_checklist_is_gone_through),
+	    cmocka_unit_test(what_comes_too_late_is_acted_again),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -111,6 +111,44 @@ static void each_ask_names_its_row_and_column(void **state)
 	bench_close(&b);
 }
 
+static const char wide[] =
+    "unit { controls = { band = { \"through\", \"low\" } } }\n"
+    "suspect \"f-low\" {}\n"
+    "step \"g\" { power = \"any\", grid = { columns = { \"10 MHz\", \"30 MHz\", \"100 MHz\" },\n"
+    "    rows = { { \"through\", set = { band = \"through\" } }, { \"low\", set = { band = \"low\" }, through = \"f-low\" } },\n"
+    "    read = { \"power\", at = \"TP1\" }, limits = \"0 dB +/- 1 dB\", against = \"through\" }, ok = \"good\", otherwise = \"bad\" }\n"
+    "step \"good\" { finding = \"nothing\" }\n"
+    "step \"bad\" { finding = \"something\" }\n";
+
+/* Held against through at -10, -11, -12 dBm. */
+static void a_row_says_how_its_loss_goes_with_frequency(void **state)
+{
+	(void)state;
+	static const struct {
+		const char *low, *says;
+	} rows[] = {
+	    {"g/low.1: -40\ng/low.2: -31.5\ng/low.3: -22", "row low: what is missing, 20.2 dB on average, is falling with frequency by 20.0 dB a decade"},
+	    {"g/low.1: -12\ng/low.2: -22\ng/low.3: -34", "is rising with frequency by 20.0 dB a decade, as of an inductance"},
+	    {"g/low.1: -16\ng/low.2: -17\ng/low.3: -18", "what is missing, 6.0 dB on average, is flat with frequency, as of a resistance"},
+	    {"g/low.1: -10\ng/low.2: -11\ng/low.3: -12", NULL},
+	    {"g/low.1: -40\ng/low.2: not read: no time\ng/low.3: -22", NULL},
+	};
+	for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+		bench b;
+		hs_buf said;
+		hs_buf_init(&said);
+		bench_open(&b, wide);
+		begin(&b);
+		play(&b, "intake/stands.band: through\ng/through.1: -10\ng/through.2: -11\ng/through.3: -12\ng/set.band: done");
+		play(&b, rows[i].low);
+		hs_engine_overview(b.engine, &said);
+		if (rows[i].says ? !strstr(said.data, rows[i].says) : strstr(said.data, "what is missing") != NULL)
+			fail_msg("row %zu: %s", i, said.data);
+		hs_buf_free(&said);
+		bench_close(&b);
+	}
+}
+
 /* Absolute limits, volts, and a function that sees the cells by their names. */
 static void a_grid_may_decide(void **state)
 {
@@ -136,7 +174,7 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(a_grid_is_rows_by_columns),             cmocka_unit_test(rows_are_held_against_another),
 	    cmocka_unit_test(without_a_reference_nothing_is_judged), cmocka_unit_test(each_ask_names_its_row_and_column),
-	    cmocka_unit_test(a_grid_may_decide),
+	    cmocka_unit_test(a_grid_may_decide),                     cmocka_unit_test(a_row_says_how_its_loss_goes_with_frequency),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

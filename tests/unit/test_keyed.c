@@ -134,6 +134,32 @@ static void test_load_of_each_emitter(void **state)
 	tear_down(&b);
 }
 
+/* A rest that the unit states is a wait, also through a void; without one nothing is asked. */
+static void test_cooling(void **state)
+{
+	(void)state;
+	bench b;
+	set_up(&b);
+	hs_emitter hot = {.id = "J2", .watts = 50, .key_seconds = 5, .cool_seconds = 30};
+	b.unit.emitters = &hot;
+	walk(&b, to_keyed);
+	asked_were(&b, FROM_UNKNOWN "gate/keyed/load\n" SWITCHED_ON EACH_KEYED);
+	int64_t keyed_ms = b.now_ms;
+	hs_physical_keyed(&b.physical, keyed_ms);
+	hs_gate gate = next(&b, to_keyed);
+	assert_int_equal(gate.fact, HS_FACT_COOLED);
+	assert_int_equal(gate.earliest_ms, keyed_ms + 30000);
+	gate.earliest_ms = 0;
+	assert_int_equal(take_at(&b, gate, "cooled", keyed_ms + 29999), HS_GATE_REFUSED);
+	assert_string_equal(b.why, "Too early: the time is not over for another 1 s, and nothing shortens it.");
+	hs_physical_void(&b.physical);
+	walk(&b, to_keyed);
+	assert_true(b.now_ms >= keyed_ms + 30000);
+	asked_were(&b, FROM_UNKNOWN "gate/keyed/load\n" SWITCHED_ON "gate/keyed/low-power\ngate/keyed/ports\ngate/keyed/instrument\n"
+	               "gate/keyed/cooled\ngate/keyed/people\n");
+	tear_down(&b);
+}
+
 /* What stands open is put back first, so that the load is asked once and not between each two gates. */
 static void test_load_comes_after_covers(void **state)
 {
@@ -160,6 +186,7 @@ int main(void)
 	    cmocka_unit_test(test_load),
 	    cmocka_unit_test(test_keyed),
 	    cmocka_unit_test(test_load_lapses),
+	    cmocka_unit_test(test_cooling),
 	    cmocka_unit_test(test_load_of_each_emitter),
 	    cmocka_unit_test(test_load_comes_after_covers),
 	};

@@ -12,6 +12,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <sys/wait.h>
 #include <time.h>
 #include <unistd.h>
@@ -159,6 +160,14 @@ static long now_ms(void)
 	return now.tv_sec * 1000 + now.tv_nsec / 1000000;
 }
 
+/* A prompt stands on the last line, and nothing is typed behind it. */
+static bool prompt_stands(const desk *d)
+{
+	const char *line = strrchr(d->screen.data, '\n');
+	const char *prompt = line ? strstr(line, "> ") : NULL;
+	return prompt && prompt[2] == '\0';
+}
+
 /* Waits until so many questions were asked in all, and the last of them is shown. */
 static void wait_asked(desk *d, int count, char ask[80])
 {
@@ -174,7 +183,7 @@ static void wait_asked(desk *d, int count, char ask[80])
 		if (now_ms() > until)
 			give_up(d, "the prompt does not come");
 		/* A gate takes nothing that was typed before its prompt. */
-	} while (d->screen.length > before || !strstr(d->screen.data + (before > 40 ? before - 40 : 0), "> "));
+	} while (d->screen.length > before || !prompt_stands(d));
 }
 
 static void type(desk *d, const char *text, bool enter)
@@ -237,9 +246,17 @@ static int come_to(desk *d, char ask[80])
 }
 
 /*
- * The kernel may end a write between two pages when the process is killed, so right after the kill a torn tail is as good as none; after
- * the resume it must be gone.
+ * A write is not one act to the kernel: it copies page by page and looks for a deadly signal before each (ext4 and tmpfs
+ * do, Linux 6.18). Measured with a child that writes without end and is killed, 1500 times each: of writes of 300 bytes
+ * 3 % were torn, of 3000 bytes 14 %, of 9000 bytes half, every one of them at the end of a page of the file and nowhere
+ * else. So right after the kill a tail torn there is as good as none; after the resume it must be gone.
  */
+static bool ends_at_a_page(const desk *d)
+{
+	struct stat info;
+	return stat(d->transcript, &info) == 0 && info.st_size % sysconf(_SC_PAGESIZE) == 0;
+}
+
 static void assert_audits(desk *d, bool may_be_torn)
 {
 	start(d, "audit");
@@ -248,7 +265,8 @@ static void assert_audits(desk *d, bool may_be_torn)
 		;
 	assert_int_equal(waitpid(d->pid, &status, 0), d->pid);
 	close(d->fd);
-	bool torn = may_be_torn && WIFEXITED(status) && WEXITSTATUS(status) == 1 && strstr(d->screen.data, ": torn");
+	bool torn = may_be_torn && WIFEXITED(status) && WEXITSTATUS(status) == 1 && strstr(d->screen.data, ": torn") &&
+	            ends_at_a_page(d);
 	if (!torn && (!WIFEXITED(status) || WEXITSTATUS(status) != 0 || !strstr(d->screen.data, "unfinished")))
 		fail_msg("the audit says: %s", d->screen.data);
 	assert_null(strstr(d->screen.data, "REHEARSAL"));

@@ -101,6 +101,8 @@ static const value_row chain_rows[] = {
     {"cascade.levels({ " MIXED " }, '-5 dBm')[2].level_dbm", 4, 0},
     {"cascade.levels({ " MIXED " }, '-5 dBm')[2].limited_by", 1, 0},
     {"cascade.levels({ " MIXED " }, -20)[1].headroom_db", 10, 0},
+    {"cascade.levels({ " MIXED " }, -20, '10 kHz')[1].snr_db", 110.97518719422808, 0}, /* -20 + 133.975 - 3 */
+    {"cascade.levels({ " MIXED " }, -140, '10 kHz')[2].limit == 'noise' and 1", 1, 0},
     {"cascade.im3('0 dBm', '20 dBm')", -40, 0},
     {"cascade.spurious_free_range('20 dBm', '-100 dBm')", 80, 0},
     {"cascade.nf_of_y('15 dB', '10 dB')", 5.4575749056067515, 0},
@@ -150,6 +152,10 @@ static const value_row rest_rows[] = {
     {"uncertainty.student_factor(0.9545)", 2.00, 5e-3},
     {"uncertainty.student_coverage(2.57, 5)", 0.95, 5e-4},
     {"uncertainty.sensitivity(function(x) return x[1] ^ 2 * x[2] end, { 3, 2 }, 1, 0.1)", 12, 0},
+    {"uncertainty.decide('12.5 .. 16.3', 13.6, 1.8).conform", 0.66, 5e-3},              /* JCGM 106, 7.4 */
+    {"uncertainty.decide('at most -5.40 V', '-5.47 V', '0.05 V').conform", 0.92, 5e-3}, /* JCGM 106, 7.3 */
+    {"uncertainty.decide('10 dBm .. 14 dBm', '11 dBm', '0.5 dB', 'guarded').false_accept", 0.022750131948, 1e-9},
+    {"uncertainty.decide('10 dBm .. 14 dBm', 10.5, 0.5, 'four-way').statement == 'conditional pass' and 1", 1, 0},
     {"uncertainty.divisor('rectangular')", 1.7320508075688772, 0},
     {"uncertainty.divisor('expanded')", 2, 0},
     {"uncertainty.combine{ { 'meter', half_width = '0.2 dB', shape = 'rectangular' }, "
@@ -284,7 +290,7 @@ static void no_function_is_left_out(void **state)
 		seen++;
 	}
 	free(names);
-	assert_int_equal(seen, 104);
+	assert_int_equal(seen, 105);
 }
 
 static void texts_come_out(void **state)
@@ -304,7 +310,8 @@ static void texts_come_out(void **state)
 	            "combined standard uncertainty u = 0.01 V\n"
 	            "effective degrees of freedom: infinite\n"
 	            "coverage factor for 95.45 %: k = 2\n"
-	            "expanded uncertainty U = 0.02 V\n");
+	            "expanded uncertainty U = 0.02 V\n"
+	            "result 5.000 V +/- 0.020 V (k = 2, 95.45 %)\n");
 	assert_calc("return network.info(" NET ")",
 	            "from_hz: 100000000\nkind: S\npoints: 2\nports: 2\nto_hz: 400000000\nversion: 1.0\n");
 	assert_calc("local n = " NET " return n == " NET ", tostring(n), type(n)", "true\nnetwork\nuserdata\n");
@@ -417,7 +424,12 @@ static void refusals_name_what_is_wrong(void **state)
 	    {ONE ":db(1, 1, 1e9)", "the file holds Z-parameters; decibels are of S-parameters only", ""},
 	    /* what is not there */
 	    {"step 'x' {}", "the word `step` is not known in a calc file", ""},
-	    {"uncertainty.decide", "`uncertainty.decide` is not offered to a calc file", ""},
+	    {"uncertainty.judge", "`uncertainty.judge` is not offered to a calc file", ""},
+	    {"uncertainty.decide('11 V .. 10 V', 10.5, 0.1)", "", ""},
+	    {"uncertainty.decide('1 V .. 2 V', 1.5, 1, 'guarded')", "", ""},
+	    {"uncertainty.decide('1 V .. 2 V', '1.5 W', 1)", "the value is given in \"W\" (power); a voltage is wanted",
+	     ""},
+	    {"uncertainty.decide('1 V .. 2 V', 1.5, -1)", "", ""},
 	};
 	(void)state;
 	for (size_t i = 0; i < COUNT(rows); i++) {
@@ -462,7 +474,7 @@ static void a_kit_calculates(void **state)
 	                    "pad \"P1\" { loss = show(" NET
 	                    ":loss('400 MHz') + coax.type_loss('RG-213/U', '100 MHz', '100 m'), 'dB', 2) }\n",
 	                    NULL, NULL);
-	hs_kit *kit = hs_kit_load(sources, &problems, &error);
+	hs_kit *kit = hs_kit_load(sources, HS_PLACES_EXACT, &problems, &error);
 	if (!kit || problems.count > 0)
 		fail_msg("%s", problems.count ? problems.items[0].what.message : error.message);
 	assert_near(kit->parts[0]->fixed_db, 8.8);
@@ -499,7 +511,7 @@ static void call_function(size_t row)
 	    "step \"f\" { to = \"end\", uses = { \"a\" }, decide = function(v) %s end }\n",
 	    functions[row].body);
 	hs_sources *sources = measure_sources("x.lua", text, NULL, NULL);
-	hs_book *book = hs_book_open(sources, NULL, &problems, &error);
+	hs_book *book = hs_book_open(sources, NULL, HS_PLACES_EXACT, &problems, &error);
 	if (!book || problems.count > 0)
 		fail_msg("%s", problems.count ? problems.items[0].what.message : error.message);
 	const hs_evaluator *evaluator = &hs_book_playbook(book)->evaluator;

@@ -25,7 +25,7 @@ static void test_order_past_a_guard(void **state)
 	asked_were(&b, "gate/shorted/C7\n");
 	assert_int_equal(b.physical.power, HS_POWER_SHORTED);
 	walk(&b, (hs_target){.state = HS_POWER_SHORTED, .zones = 1u << ZONE_EHT});
-	asked_were(&b, "gate/discharged/C20\n" PROOF_OF_C20 "gate/shorted/C20\n");
+	asked_were(&b, "gate/discharged/C20\ngate/discharged/C20.held\n" PROOF_OF_C20 "gate/shorted/C20\n");
 	tear_down(&b);
 }
 

@@ -9,12 +9,13 @@ static void floors_and_resistors(void **state)
 		const char *source;
 		double kelvin, nf, hz, dbm, half_digit;
 	} rows[] = {
-	    {"kT at 290 K: -173.975 dBm/Hz", 290, 0, 1, -173.975, 5e-4},
-	    {"5 dB in 1 MHz", 290, 5, 1e6, -108.975, 5e-4},
-	    {"room at 300 K: -173.83 dBm/Hz", 300, 0, 1, -173.83, 5e-3},
-	    {"cold sky 50 K, 3 dB: 10 log10(k (50 + 288.626) 1e3)", 50, 3, 1, -173.3017, 5e-4},
-	    {"no source noise, F = 2", 0, 3.0102999566398120, 1, -173.975, 5e-4},
-	    {"-174 dBm/Hz, 3 kHz, 0 dB: -139.2", 290, 0, 3000, -139.2, 5e-2},
+	    {"k of the SI, T0 of IEEE Std 100: kT at 290 K: -173.975 dBm/Hz", 290, 0, 1, -173.975, 5e-4},
+	    {"k of the SI, T0 of IEEE Std 100: 5 dB in 1 MHz", 290, 5, 1e6, -108.975, 5e-4},
+	    {"k of the SI, T0 of IEEE Std 100: room at 300 K: -173.83 dBm/Hz", 300, 0, 1, -173.83, 5e-3},
+	    {"k of the SI, T0 of IEEE Std 100: cold sky 50 K, 3 dB: 10 log10(k (50 + 288.626) 1e3)", 50, 3, 1,
+	     -173.3017, 5e-4},
+	    {"k of the SI, T0 of IEEE Std 100: no source noise, F = 2", 0, 3.0102999566398120, 1, -173.975, 5e-4},
+	    {"k of the SI, T0 of IEEE Std 100: -174 dBm/Hz, 3 kHz, 0 dB: -139.2", 290, 0, 3000, -139.2, 5e-2},
 	};
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		double dbm;
@@ -23,11 +24,11 @@ static void floors_and_resistors(void **state)
 	}
 	double volt;
 	assert_true(hs_johnson_volts(1000, 300, 1, &volt, NULL));
-	assert_source("1 kohm at 300 K: 4.07 nV per root hertz", volt, 4.07e-9, 5e-12);
+	assert_source("Nyquist 1928, 4 k T R B: 1 kohm at 300 K: 4.07 nV per root hertz", volt, 4.07e-9, 5e-12);
 	assert_true(hs_johnson_volts(50, 290, 1, &volt, NULL));
-	assert_source("50 ohm at 290 K: 0.895 nV per root hertz", volt, 0.895e-9, 5e-13);
+	assert_source("Nyquist 1928, 4 k T R B: 50 ohm at 290 K: 0.895 nV per root hertz", volt, 0.895e-9, 5e-13);
 	assert_true(hs_johnson_volts(1e6, 300, 20e3, &volt, NULL));
-	assert_source("1 Mohm over the audio band: 18.2 uV", volt, 18.2e-6, 5e-8);
+	assert_source("Nyquist 1928, 4 k T R B: 1 Mohm over the audio band: 18.2 uV", volt, 18.2e-6, 5e-8);
 	assert_true(hs_johnson_volts(0, 300, 1, &volt, NULL));
 	assert_true(volt == 0);
 }
@@ -39,8 +40,11 @@ static void near_the_noise(void **state)
 		const char *source;
 		double over, correction;
 	} rows[] = {
-	    {"3 dB over: -3.02 dB", 3, -3.02},   {"5 dB over: -1.65 dB", 5, -1.65},   {"6 dB over: -1.26 dB", 6, -1.26},
-	    {"10 dB over: -0.46 dB", 10, -0.46}, {"20 dB over: -0.04 dB", 20, -0.04},
+	    {"10 log10(1 - 10^-(x/10)), 3 dB over: -3.02 dB", 3, -3.02},
+	    {"10 log10(1 - 10^-(x/10)), 5 dB over: -1.65 dB", 5, -1.65},
+	    {"10 log10(1 - 10^-(x/10)), 6 dB over: -1.26 dB", 6, -1.26},
+	    {"10 log10(1 - 10^-(x/10)), 10 dB over: -0.46 dB", 10, -0.46},
+	    {"10 log10(1 - 10^-(x/10)), 20 dB over: -0.04 dB", 20, -0.04},
 	};
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		double signal, correction;

@@ -136,6 +136,37 @@ static void test_discharge(void **state)
 	}
 }
 
+/* The resistor stays on for the time it takes down to what counts as dead; nothing shortens it, and another resistor is another time. */
+static void test_discharge_takes_its_time(void **state)
+{
+	(void)state;
+	static const struct {
+		const char *through;
+		int64_t held_s; /* R 1.2 uF ln(2200 V / 5 V) */
+	} rows[] = {{"1 kohm", 1}, {"10 Mohm", 74}, {"1 Mohm", 8}};
+	for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+		bench b;
+		set_up(&b);
+		found_open(&b);
+		hs_target eht = {.state = HS_POWER_DEAD, .zones = 1u << ZONE_EHT};
+		hs_gate gate = walk_until(&b, eht, HS_FACT_DISCHARGED);
+		int64_t from = b.now_ms;
+		assert_int_equal(take(&b, gate_of(&b, "gate/discharged/C20.held"), "held"), HS_GATE_REFUSED);
+		assert_int_equal(take(&b, gate, rows[i].through), HS_GATE_PASSED);
+		gate = next(&b, eht);
+		assert_int_equal(gate.fact, HS_FACT_HELD);
+		assert_int_equal(gate.earliest_ms, from + rows[i].held_s * 1000);
+		/* Whoever asks: the time is the store's own. */
+		gate.earliest_ms = 0;
+		same_row(i, take_at(&b, gate, "held", from + rows[i].held_s * 1000 - 1), HS_GATE_REFUSED);
+		assert_non_null(strstr(b.why, "the time is not over for another 1 s, and nothing shortens it."));
+		same_row(i, take_at(&b, gate, "done", from + rows[i].held_s * 1000), HS_GATE_REFUSED);
+		same_row(i, take_at(&b, gate, "held", from + rows[i].held_s * 1000), HS_GATE_PASSED);
+		assert_int_equal(next(&b, eht).fact, HS_FACT_TESTER);
+		tear_down(&b);
+	}
+}
+
 static void test_live_pair_undoes_all(void **state)
 {
 	(void)state;
@@ -187,11 +218,11 @@ static void test_charged_store(void **state)
 	hs_buf_clear(&b.asked);
 	walk(&b, to_dead);
 	asked_were(&b,
-	           "gate/discharged/C7\ngate/dead/C7.across\ngate/dead/C7.plus-chassis\ngate/dead/C7.minus-chassis\n"
+	           "gate/discharged/C7\ngate/discharged/C7.held\ngate/dead/C7.across\ngate/dead/C7.plus-chassis\ngate/dead/C7.minus-chassis\n"
 	           "gate/dead/known-ac-after\ngate/dead/known-dc-after\n");
 	hs_physical_void(&b.physical);
 	walk(&b, to_dead);
-	asked_were(&b, FROM_UNKNOWN DOWN_TO_WAITED "gate/discharged/C7\n" PROOF_OF_PSU);
+	asked_were(&b, FROM_UNKNOWN DOWN_TO_WAITED "gate/discharged/C7\ngate/discharged/C7.held\n" PROOF_OF_PSU);
 	tear_down(&b);
 }
 
@@ -231,7 +262,7 @@ static void test_recheck(void **state)
 	assert_int_equal(b.physical.power, HS_POWER_WAITED);
 	hs_buf_clear(&b.asked);
 	walk(&b, to_shorted);
-	asked_were(&b, "gate/discharged/C7\n" PROOF_AGAIN);
+	asked_were(&b, "gate/discharged/C7\ngate/discharged/C7.held\n" PROOF_AGAIN);
 	tear_down(&b);
 }
 
@@ -294,6 +325,7 @@ int main(void)
 	    cmocka_unit_test(test_pairs),
 	    cmocka_unit_test(test_known_source),
 	    cmocka_unit_test(test_discharge),
+	    cmocka_unit_test(test_discharge_takes_its_time),
 	    cmocka_unit_test(test_live_pair_undoes_all),
 	    cmocka_unit_test(test_tester_that_fails_voids_the_test),
 	    cmocka_unit_test(test_charged_store),

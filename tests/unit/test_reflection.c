@@ -201,6 +201,8 @@ static void a_wave_passes_a_pad_twice(void **state)
 	    hs_rho_of_powers(q(40, HS_DBM), q(35, HS_DBM), 3, &rho, &error), &error,
 	    "reflected is above forward after the correction: at the far end 1 dB more would be reflected than "
 	    "arrives");
+	assert_refused(hs_rho_of_powers(q(40, HS_DBM), q(-1e9, HS_DBM), 0, &rho, &error), &error,
+	               "a reflection 1000000000 dB below forward is too small to be a number");
 	assert_refused(hs_rho_of_powers(q(0, HS_WATT), q(1, HS_WATT), 0, &rho, &error), &error,
 	               "the forward power is 0 W; it must be above 0 W");
 	assert_refused(hs_rho_of_powers(q(1, HS_VOLT), q(1, HS_WATT), 0, &rho, &error), &error,

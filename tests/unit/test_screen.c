@@ -186,6 +186,31 @@ static void noted_and_unread_draw_nothing(void **state)
 	shown(&narrow, &engine, fact, "");
 }
 
+/* "yes" is a word and has no place on a scale. */
+static void a_word_draws_no_scale(void **state)
+{
+	(void)state;
+	static const struct {
+		hs_measurand reads;
+		double value;
+		const char *corrected;
+	} rows[] = {{HS_READS_TICK, 1, "  read yes\n"},      {HS_READS_TICK, 0, "  read no\n"},      {HS_READS_TREND, 1, "  read rising\n"},
+	            {HS_READS_TREND, 0, "  read steady\n"}, {HS_READS_TREND, -1, "  read falling\n"}};
+	hs_engine engine = fake_engine();
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		hs_reading reading = {.reads = rows[i].reads};
+		hs_measure m = {.entry = {.kind = HS_ENTRY_NUMBER, .quantity = {rows[i].value, HS_UNITLESS}}, .judged = true,
+		                .corrected = {rows[i].value, HS_UNITLESS}, .limits = {.has_low = true, .low = 1}};
+		hs_fact fact = fact_of(HS_SAYS_CORRECTED);
+		fact.measure = &m;
+		fact.reading = &reading;
+		shown(&narrow, &engine, fact, rows[i].corrected);
+		fact.kind = HS_SAYS_JUDGED;
+		fact.outcome = HS_OKAY;
+		shown(&narrow, &engine, fact, "  ok\n");
+	}
+}
+
 static void a_difference_is_named_by_its_readings(void **state)
 {
 	(void)state;
@@ -294,12 +319,16 @@ static void the_end_tells_what_is_left(void **state)
 	engine.zones = "primary";
 	engine.open = 3;
 	engine.shorts = "C7, C8";
+	engine.joined = "clip leads at C7, attached inside";
+	engine.turned = "BAND stood unknown at the start; it now stands at high";
 	static const char left[] = "  power: shorted (primary)\n"
 	                           "  Still to be undone:\n"
 	                           "    top-cover (Top cover): off\n"
 	                           "    link-f2: link fitted\n"
 	                           "    C7: short fitted\n"
-	                           "    C8: short fitted\n";
+	                           "    C8: short fitted\n"
+	                           "    still joined: clip leads at C7, attached inside\n"
+	                           "    BAND stood unknown at the start; it now stands at high\n";
 	hs_buf wanted;
 	hs_buf_init(&wanted);
 	hs_buf_printf(&wanted, "\nThe run is closed\n%s", left);
@@ -521,6 +550,7 @@ int main(void)
 	    cmocka_unit_test(entries_that_are_no_numbers),
 	    cmocka_unit_test(verdicts_are_words_beside_a_scale),
 	    cmocka_unit_test(noted_and_unread_draw_nothing),
+	    cmocka_unit_test(a_word_draws_no_scale),
 	    cmocka_unit_test(a_difference_is_named_by_its_readings),
 	    cmocka_unit_test(a_move_says_where_and_why_and_who_is_left),
 	    cmocka_unit_test(moves_name_their_reason),

@@ -288,8 +288,8 @@ static void run_open(run *r, const char *steps)
 	hs_buf_printf(&r->text, "%s%s", head_text, steps);
 	r->kit_sources = hs_sources_from_text("kit.lua", kit_text, strlen(kit_text), &error);
 	r->sources = hs_sources_from_text("x.lua", r->text.data, r->text.length, &error);
-	r->kit = hs_kit_load(r->kit_sources, &problems, &error);
-	r->book = r->kit ? hs_book_open(r->sources, r->kit, &problems, &error) : NULL;
+	r->kit = hs_kit_load(r->kit_sources, HS_PLACES_EXACT, &problems, &error);
+	r->book = r->kit ? hs_book_open(r->sources, r->kit, HS_PLACES_EXACT, &problems, &error) : NULL;
 	if (!r->book)
 		fail_msg("%s:%d: %s", error.file, error.line, error.message);
 	hs_playbook_check(hs_book_playbook(r->book), &problems);

@@ -94,7 +94,7 @@ static void an_entry_is_a_branch(void **state)
 	hs_error error = {0};
 	hs_problems problems = {0};
 	hs_sources *sources = hs_sources_from_text("x.lua", text, strlen(text), &error);
-	hs_book *opened = hs_book_open(sources, NULL, &problems, &error);
+	hs_book *opened = hs_book_open(sources, NULL, HS_PLACES_EXACT, &problems, &error);
 	assert_non_null(opened);
 	const hs_choice *entry = &hs_book_playbook(opened)->entries[0];
 	no_problems(&problems);

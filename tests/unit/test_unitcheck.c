@@ -74,6 +74,33 @@ static void beside_on(fixture *f)
 	f->step.zone = ZONE_LOW;
 }
 
+/* A tap behind the supply's guard, set by the step or by its reading. */
+static void tap_inside(fixture *f)
+{
+	static const char *const taps[] = {"110 V", "230 V"};
+	f->book.unit.controls[0] = (hs_control){.id = "tap", .positions = taps, .position_count = 2, .zone = ZONE_PSU};
+	f->book.unit.control_count = 1;
+}
+
+static void tap_of_step(fixture *f)
+{
+	tap_inside(f);
+	f->step.set[0] = 2;
+}
+
+static void tap_of_reading(fixture *f)
+{
+	tap_inside(f);
+	f->reading.set[0] = 1;
+}
+
+static void tap_open(fixture *f)
+{
+	tap_of_step(f);
+	f->step.open = 1u << PSU_GUARD;
+	f->step.attach_dead = true;
+}
+
 static void guard_shut(fixture *f)
 {
 	hands(f, HS_STEP_DO, HS_NEED_DEAD);
@@ -99,6 +126,12 @@ static void change_shut(fixture *f)
 {
 	guard_shut(f);
 	f->step.zone = -1;
+	f->step.makes = 1u << LINK_1;
+}
+
+static void undone_unmade(fixture *f)
+{
+	hands(f, HS_STEP_DO, HS_NEED_DEAD);
 	f->step.undoes = 1u << LINK_1;
 }
 
@@ -156,6 +189,51 @@ static void live_by_hand(fixture *f)
 	f->step.live_why = "only there";
 }
 
+static void live_ohms(fixture *f)
+{
+	live_by_hand(f);
+	f->reading.reads = HS_READS_OHMS;
+	f->step.power_given = false;
+}
+
+static void live_joined(fixture *f)
+{
+	live_by_hand(f);
+	f->reading.hookup = &f->meter;
+}
+
+static void live_blank(fixture *f)
+{
+	live_by_hand(f);
+	f->step.live_why = " ";
+}
+
+static void live_elsewhere(fixture *f)
+{
+	f->reading.hookup = &f->probe;
+	f->step.live = true;
+	f->step.live_why = "only there";
+}
+
+static void live_with_attach(fixture *f)
+{
+	live_by_hand(f);
+	f->step.attach_dead = true;
+}
+
+static void live_and_off(fixture *f)
+{
+	live_by_hand(f);
+	f->step.power = HS_NEED_OFF;
+}
+
+static void live_turning(fixture *f)
+{
+	live_by_hand(f);
+	f->step.kind = HS_STEP_ADJUST;
+	f->step.outside = true;
+}
+
 static void live_off(fixture *f)
 {
 	live_point(f);
@@ -188,11 +266,18 @@ static void keyed_no_emitter(fixture *f)
 {
 	f->step.power = HS_NEED_KEYED;
 	f->reading.hookup = NULL;
+	f->book.unit.emitter_count = 0;
+}
+
+static void keyed_nothing(fixture *f)
+{
+	f->step.power = HS_NEED_KEYED;
+	f->reading.hookup = NULL;
 }
 
 static void keyed_no_load(fixture *f)
 {
-	keyed_no_emitter(f);
+	keyed_nothing(f);
 	f->step.emitter = 0;
 }
 
@@ -336,7 +421,7 @@ static void test_spoiled(void **state)
 	    {ohms_attached, HS_ERROR, LINE_READING,
 	     "step \"s1\" reads ohms in the unit with power \"on\", which is only ever read proved dead",
 	     "say power = \"dead\", or loose = true when it is read on a removed part or a loose lead"},
-	    {do_on, HS_ERROR, LINE_STEP, "the do step \"s1\" has hands inside the zone \"psu\" with power \"on\"",
+	    {do_on, HS_ERROR, LINE_STEP, "the act step \"s1\" has hands inside the zone \"psu\" with power \"on\"",
 	     "say power = \"dead\""},
 	    {replace_standby, HS_ERROR, LINE_STEP,
 	     "the replace step \"s1\" has hands inside the zone \"psu\" with power \"standby\"",
@@ -344,12 +429,17 @@ static void test_spoiled(void **state)
 	    {adjust_on, HS_ERROR, LINE_STEP,
 	     "the adjust step \"s1\" has hands inside the zone \"psu\" with power \"on\"",
 	     "say power = \"dead\", or outside = true when it is done from outside the guard"},
-	    {change_on, HS_ERROR, LINE_STEP, "the do step \"s1\" has hands inside the zone \"psu\" with power \"on\"",
+	    {change_on, HS_ERROR, LINE_STEP, "the act step \"s1\" has hands inside the zone \"psu\" with power \"on\"",
 	     "say power = \"dead\""},
-	    {beside_on, HS_ERROR, LINE_STEP, "the do step \"s1\" has hands inside the zone \"psu\" with power \"on\"",
+	    {beside_on, HS_ERROR, LINE_STEP, "the act step \"s1\" has hands inside the zone \"psu\" with power \"on\"",
 	     "say power = \"dead\""},
+	    {tap_of_step, HS_ERROR, LINE_STEP, "step \"s1\" sets \"tap\", which is in the zone \"psu\", and its guard \"psu-guard\" is not open",
+	     "add \"psu-guard\" to open: the hand that turns it goes behind that guard"},
+	    {tap_of_reading, HS_ERROR, LINE_READING,
+	     "step \"s1\" sets \"tap\", which is in the zone \"psu\", and its guard \"psu-guard\" is not open",
+	     "add \"psu-guard\" to open: the hand that turns it goes behind that guard"},
 	    {guard_shut, HS_ERROR, LINE_STEP,
-	     "the do step \"s1\" has hands in the zone \"psu\", and its guard \"psu-guard\" is not open",
+	     "the act step \"s1\" has hands in the zone \"psu\", and its guard \"psu-guard\" is not open",
 	     "add \"psu-guard\" to open, or outside = true when it is done from outside the guard"},
 	    {guard_shut_replace, HS_ERROR, LINE_STEP,
 	     "the replace step \"s1\" has hands in the zone \"psu\", and its guard \"psu-guard\" is not open",
@@ -358,9 +448,11 @@ static void test_spoiled(void **state)
 	     "the adjust step \"s1\" has hands in the zone \"inside\", and its guard \"rf-shield\" is not open",
 	     "add \"rf-shield\" to open, or outside = true when it is done from outside the guard"},
 	    {change_shut, HS_ERROR, LINE_STEP,
-	     "the do step \"s1\" has hands in the zone \"psu\", and its guard \"psu-guard\" is not open",
+	     "the act step \"s1\" has hands in the zone \"psu\", and its guard \"psu-guard\" is not open",
 	     "add \"psu-guard\" to open, or outside = true when it is done from outside the guard"},
-	    {unshort_by_hand, HS_ERROR, LINE_STEP, "the do step \"s1\" takes the short off \"C7\", and reads nothing",
+	    {undone_unmade, HS_WARNING, LINE_STEP, "step \"s1\" undoes \"LK1\", which no step makes",
+	     "the step that does it says makes = { \"LK1\" }"},
+	    {unshort_by_hand, HS_ERROR, LINE_STEP, "the act step \"s1\" takes the short off \"C7\", and reads nothing",
 	     "leave out unshort; only a read or collect step has a store without its short"},
 	    {live_beside, HS_ERROR, LINE_READING,
 	     "step \"s1\" reads beside the open guard of the zone \"psu\" with power \"on\", by a hookup not attached "
@@ -369,9 +461,18 @@ static void test_spoiled(void **state)
 	    {live_point, HS_ERROR, LINE_READING,
 	     "step \"s1\" reads inside the zone \"psu\" with power \"on\", by a hookup not attached while proved dead",
 	     "add attach = \"dead\" so that it is joined before power comes, or read it dead"},
-	    {live_by_hand, HS_ERROR, LINE_READING,
-	     "step \"s1\" reads inside the zone \"psu\" with power \"on\", by a hookup not attached while proved dead",
-	     "a live reading by hand is not offered: add attach = \"dead\", or read it dead"},
+	    {live_ohms, HS_ERROR, LINE_READING, "step \"s1\" says live, and reads ohms, which is never read live",
+	     "leave out live: it is read proved dead, which separates the same suspects"},
+	    {live_joined, HS_ERROR, LINE_READING, "step \"s1\" reads live with \"meter lead\", which is joined and does not only touch",
+	     "take a probe or test leads, or add attach = \"dead\" and leave out live"},
+	    {live_blank, HS_ERROR, LINE_STEP, "step \"s1\" says live, and not why it cannot be read dead",
+	     "say it in words: live = \"it fails only under load\""},
+	    {live_elsewhere, HS_ERROR, LINE_STEP, "step \"s1\" says live, and reads nothing where it is dangerous", "leave out live"},
+	    {live_with_attach, HS_ERROR, LINE_STEP, "step \"s1\" says live and attach = \"dead\"",
+	     "a hookup attached while proved dead needs no hand at the live unit: leave out live"},
+	    {live_and_off, HS_ERROR, LINE_STEP, "step \"s1\" says live, and not power = \"on\" or \"standby\"", "say in which of the two it is read"},
+	    {live_turning, HS_ERROR, LINE_STEP, "step \"s1\" says live, and more than reads",
+	     "only a read or collect step is ever done live; leave out live"},
 	    {live_off, HS_ERROR, LINE_READING,
 	     "step \"s1\" reads inside the zone \"psu\" with power \"off\", by a hookup not attached while proved dead",
 	     "add attach = \"dead\" so that it is joined before power comes, or read it dead"},
@@ -386,6 +487,8 @@ static void test_spoiled(void **state)
 	     "say power = \"on\", or whichever state it is read in"},
 	    {keyed_no_emitter, HS_ERROR, LINE_STEP, "step \"s1\" keys the unit, and nothing says what emits",
 	     "declare what the unit emits: emits = { J2 = { rf = \"50 W\" } }"},
+	    {keyed_nothing, HS_ERROR, LINE_STEP, "step \"s1\" keys J2 without a load",
+	     "name the load: load = { \"50 ohm\", at = \"J2\", rated = \"100 W\" }"},
 	    {keyed_no_load, HS_ERROR, LINE_STEP, "step \"s1\" keys J2 without a load",
 	     "name the load: load = { \"50 ohm\", at = \"J2\", rated = \"100 W\" }"},
 	    {keyed_small_load, HS_ERROR, LINE_STEP, "step \"s1\" keys J2 into a load rated 30 W, and it emits 50 W",
@@ -531,6 +634,12 @@ static void keyed_well(fixture *f)
 	f->step.load_seconds = 5;
 }
 
+static void keyed_shorter(fixture *f)
+{
+	keyed_short_load(f);
+	f->step.key_seconds = 3; /* what the unit would stand does not count */
+}
+
 static void shield_dead(fixture *f)
 {
 	ohms_dead(f);
@@ -547,9 +656,9 @@ static void shield_powered(fixture *f)
 static void test_good(void **state)
 {
 	(void)state;
-	static void (*const good[])(fixture * f) = {loose_ohms,     ohms_dead,    ohms_unsaid,    do_dead,
+	static void (*const good[])(fixture * f) = {live_by_hand, tap_open,    loose_ohms,     ohms_dead,    ohms_unsaid,    do_dead,
 	                                            adjust_outside, do_low_zone,  live_attached,  live_by_eye,
-	                                            keyed_well,     shield_dead,  shield_powered, guard_before,
+	                                            keyed_shorter, keyed_well,     shield_dead,  shield_powered, guard_before,
 	                                            do_outside,     unshort_read, beside_attached};
 	run_good(good, sizeof good / sizeof *good);
 }

@@ -64,7 +64,7 @@ static void test_second_zone(void **state)
 	hs_target eht = {.state = HS_POWER_SHORTED, .zones = 1u << ZONE_EHT};
 	assert_false(b.physical.zones_dead & eht.zones);
 	walk(&b, eht);
-	asked_were(&b, "gate/discharged/C20\n" PROOF_OF_C20 "gate/shorted/C20\n");
+	asked_were(&b, "gate/discharged/C20\ngate/discharged/C20.held\n" PROOF_OF_C20 "gate/shorted/C20\n");
 	assert_int_equal(b.physical.zones_dead, 7u);
 	tear_down(&b);
 }

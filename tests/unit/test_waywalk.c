@@ -136,13 +136,16 @@ static void account_pass(walker *w, const hs_gate *gate)
 		            ceil(hs_store_at_limits(&unit->sources[at]).wait_s) * 1000);
 		real->waited[at] = true;
 		break;
-	case HS_FACT_DISCHARGED:
+	case HS_FACT_HELD:
+		assert_true(real->passed[HS_FACT_DISCHARGED]);
 		real->discharged[at] = true;
 		break;
 	case HS_FACT_PAIR:
 		assert_true(
 		    real->passed[unit->sources[at].kind == HS_SOURCE_MAINS ? HS_FACT_KNOWN_AC : HS_FACT_KNOWN_DC]);
-		real->pair[at][gate->pair] = 1;
+		/* Tested once more, a pair that was proved stays proved. */
+		if (real->pair[at][gate->pair] != 2)
+			real->pair[at][gate->pair] = 1;
 		break;
 	case HS_FACT_KNOWN_AC_AFTER:
 		account_pairs(real, unit, 1, 1, 2);

@@ -73,6 +73,9 @@ static inline const char *good_answer(const hs_bench_unit *unit, const hs_gate *
 		return "Ada Brook";
 	case HS_FACT_TESTER:
 		return "T1";
+	case HS_FACT_LIVE_BY:
+	case HS_FACT_LIVE_SECOND:
+		return "Bo Linden";
 	case HS_FACT_KNOWN_AC:
 	case HS_FACT_KNOWN_AC_AFTER:
 		return "231 V";

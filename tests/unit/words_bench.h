@@ -17,7 +17,8 @@
 #define HEAD "playbook { id = \"x\", title = \"x\", family = \"Tarnbeck Wren\", first = { \"Switch it off.\" } }\n"
 
 typedef struct bench {
-	hs_sources *sources;
+	hs_sources *sources, *kit_sources;
+	hs_kit *kit;
 	hs_book *book;
 	const hs_playbook *playbook;
 	hs_engine *engine;
@@ -37,8 +38,8 @@ static inline void no_problems(hs_problems *problems)
 	hs_problems_free(problems);
 }
 
-/* The text follows HEAD, so that its first line is line 2. */
-static inline void bench_open(bench *b, const char *text)
+/* The text follows HEAD, so that its first line is line 2. Without a kit (NULL) nothing is joined. */
+static inline void bench_open_with(bench *b, const char *text, const char *kit)
 {
 	hs_error error = {0};
 	hs_problems problems = {0};
@@ -49,7 +50,13 @@ static inline void bench_open(bench *b, const char *text)
 	b->now_ms = 1000;
 	b->sources = hs_sources_from_text("x.lua", whole.data, whole.length, &error);
 	assert_non_null(b->sources);
-	b->book = hs_book_open(b->sources, NULL, &problems, &error);
+	if (kit != NULL) {
+		b->kit_sources = hs_sources_from_text("kit.lua", kit, strlen(kit), &error);
+		b->kit = hs_kit_load(b->kit_sources, HS_PLACES_EXACT, &problems, &error);
+		if (b->kit == NULL)
+			fail_msg("%s:%d: %s", error.file, error.line, error.message);
+	}
+	b->book = hs_book_open(b->sources, b->kit, HS_PLACES_EXACT, &problems, &error);
 	if (b->book == NULL)
 		fail_msg("%s:%d: %s", error.file, error.line, error.message);
 	hs_playbook_check(hs_book_playbook(b->book), &problems);
@@ -63,10 +70,17 @@ static inline void bench_open(bench *b, const char *text)
 	hs_buf_free(&whole);
 }
 
+static inline void bench_open(bench *b, const char *text)
+{
+	bench_open_with(b, text, NULL);
+}
+
 static inline void bench_close(bench *b)
 {
 	hs_engine_free(b->engine);
 	hs_book_free(b->book);
+	hs_kit_free(b->kit);
+	hs_sources_free(b->kit_sources);
 	hs_sources_free(b->sources);
 }
 

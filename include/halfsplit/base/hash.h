@@ -1,4 +1,4 @@
-/* SHA-256 (FIPS 180-4), over libsodium; digests as 64 lower-case hex digits. */
+/* SHA-256 (FIPS 180-4), over nettle; digests as 64 lower-case hex digits. */
 #ifndef HALFSPLIT_BASE_HASH_H
 #define HALFSPLIT_BASE_HASH_H
 

@@ -23,6 +23,9 @@ void hs_buf_clear(hs_buf *buf);
 void hs_buf_add(hs_buf *buf, const char *data, size_t length);
 void hs_buf_str(hs_buf *buf, const char *text);
 void hs_buf_char(hs_buf *buf, char c);
+/* Room for `most` more bytes, to be written by the caller, who then tells how many were; nothing else is done between. */
+char *hs_buf_space(hs_buf *buf, size_t most);
+void hs_buf_taken(hs_buf *buf, size_t length);
 void hs_buf_printf(hs_buf *buf, const char *format, ...) __attribute__((format(printf, 2, 3)));
 void hs_buf_vprintf(hs_buf *buf, const char *format, va_list args) __attribute__((format(printf, 2, 0), nonnull(2)));
 
@@ -30,9 +33,10 @@ void hs_buf_vprintf(hs_buf *buf, const char *format, va_list args) __attribute__
 bool hs_utf8_valid(const char *text, size_t length);
 
 /*
- * Appends text so that it cannot drive a terminal or forge a line: C0 and C1 controls, DEL, carriage returns,
- * bidirectional controls and line/paragraph separators and bytes that are not UTF-8 come out as visible escapes
- * such as \x1b or \u202e. A newline comes out as \n (two characters) unless keep_newlines, then as itself. A
+ * Appends text so that it cannot drive a terminal, forge a line or look like another text: C0 and C1 controls, DEL,
+ * carriage returns, bidirectional controls, line and paragraph separators, characters that show nothing (spaces of no
+ * width, soft hyphens, variation selectors, tags, fillers) and bytes that are not UTF-8 come out as visible escapes
+ * such as \x1b, \u202e or \U000e0041. A newline comes out as \n (two characters) unless keep_newlines, then as itself. A
  * backslash stays a backslash.
  */
 void hs_buf_shown(hs_buf *buf, const char *text, bool keep_newlines);

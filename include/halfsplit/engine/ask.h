@@ -10,7 +10,7 @@ typedef enum hs_ask_kind {
 	HS_ASK_ENTRY,    /* which functional check failed: intake/entry */
 	HS_ASK_SHOWN,    /* the symptom reproduced: intake/shown, "3 of 3" */
 	HS_ASK_GATE,     /* gate/STATE/FACT */
-	HS_ASK_OPEN,     /* STEP/open.COVER: "done"; item: openable */
+	HS_ASK_OPEN,     /* STEP/open.COVER, home/open.COVER to reach a control at the end: "done"; item: openable */
 	HS_ASK_CLOSE,    /* STEP/close.THING: "done" */
 	HS_ASK_STANDS,   /* intake/stands.CONTROL: where it stands now, so that it can be put back; item: control */
 	HS_ASK_SET,      /* STEP/set.CONTROL, home/set.CONTROL at the end: "done" or the position; item: control */
@@ -18,6 +18,7 @@ typedef enum hs_ask_kind {
 	HS_ASK_PART,     /* STEP/part.meter: "done"; a hookup attached while dead comes off, dead again; item 0: STEP/part.source, home/part.source */
 	HS_ASK_TOLD,     /* STEP: "done" or Enter; tell */
 	HS_ASK_DONE,     /* STEP: "done"; do */
+	HS_ASK_AGAIN,    /* STEP/again: "done"; an act is done once more, because what was to be read within a time of it came too late */
 	HS_ASK_WAITED,   /* STEP: "done", not before the time; wait */
 	HS_ASK_FITTED,   /* STEP: what was fitted; replace */
 	HS_ASK_READ,     /* STEP or STEP/READING: a reading; item: reading index */

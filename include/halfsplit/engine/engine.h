@@ -53,6 +53,9 @@ void hs_engine_open(hs_engine *engine);
 void hs_engine_ask_id(const hs_engine *engine, const hs_ask *ask, hs_buf *out);
 void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *out); /* hs_ask_words_free it */
 
+/* The instrument whose program can give the reading asked for, as the run's kit names it; NULL when there is none. */
+const hs_part *hs_engine_program(const hs_engine *engine, const hs_ask *ask);
+
 /* Where a control stands, or NULL when that is not known. */
 const char *hs_engine_control(const hs_engine *engine, int control);
 
@@ -63,6 +66,10 @@ hs_power hs_engine_power(const hs_engine *engine);
 uint64_t hs_engine_open_list(const hs_engine *engine);
 /* The stores that stand with a short fitted, by id: "C7, C8"; empty when there are none. */
 void hs_engine_shorts(const hs_engine *engine, hs_buf *out);
+/* What still hangs on the unit, one after the other: "tap lead at TP2". False behind the last. A probe that is only held is not listed. */
+bool hs_engine_joined(const hs_engine *engine, size_t index, hs_buf *out);
+/* A control that was turned and does not stand where it did: "band stood at low at the start; it now stands at high". False when there is nothing to say. */
+bool hs_engine_control_left(const hs_engine *engine, int control, hs_buf *out);
 /* The power state by its name, and the zones proved dead, if any: "proved dead (primary, inside)". */
 void hs_engine_power_words(const hs_engine *engine, hs_buf *out);
 bool hs_engine_is_freehand(const hs_engine *engine);
@@ -87,6 +94,16 @@ void hs_engine_why(const hs_engine *engine, hs_buf *out);
 
 /* The last judged reading with limits, for drawing the scale; false when there is none. */
 bool hs_engine_last_measure(const hs_engine *engine, const hs_measure **measure, const hs_reading **reading);
+
+/*
+ * The level diagram of a step that a line-up judges: a heading, then the points on the way to its reading from what goes in, the band a
+ * healthy unit lies in, and what was read there so far with the same signal and settings. Nothing when there is none. At most `width`
+ * columns, at least 60.
+ */
+void hs_engine_levels(const hs_engine *engine, int step, size_t width, hs_buf *out);
+
+/* The step of the last judgement, or -1. */
+int hs_engine_judged(const hs_engine *engine);
 
 /*
  * What redo would take back: its ask, the answer as typed (good while the engine lives), and whether another answer was accepted since.

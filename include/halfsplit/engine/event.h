@@ -5,6 +5,8 @@
 #define HALFSPLIT_ENGINE_EVENT_H
 
 #include <stdint.h>
+#include "halfsplit/base/error.h"
+#include "halfsplit/base/text.h"
 
 typedef enum hs_event_kind {
 	HS_EVENT_ANSWER,  /* `text` answers the ask named `ask` */
@@ -25,6 +27,13 @@ typedef struct hs_event {
 	const char *by;       /* the person at the bench */
 	const char *utc;      /* "2026-11-24T09:30:00.000Z" */
 	int64_t mono_ms;      /* monotonic milliseconds; starts anew after a restart */
+	const char *raw;      /* ANSWER: what an instrument's own program printed, of which `text` is the one line; NULL: typed */
 } hs_event;
+
+/*
+ * The one line of what a program printed, without blanks around it, appended to *line. False with why when there is none, more than one,
+ * or one that a person could not have typed.
+ */
+bool hs_raw_line(const char *raw, hs_buf *line, hs_error *error);
 
 #endif

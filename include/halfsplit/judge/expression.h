@@ -11,6 +11,10 @@
  *   swr 1.8 behind 1.5 dB            the load behind the line that it was seen through
  *   12 V into 50 ohm as dBm          emf 1 V as pd; emf 1 V from 50 ohm into 75 ohm
  *   -100 dBm in 10 kHz as dBm/Hz     noise floor in 10 kHz with 6 dB; noise of 1 kohm in 10 kHz; ... at 300 K
+ *   50 W forward, 2 W reflected      as gamma; "as swr", "as return loss"
+ *   -60 dBc from 10 dBm              the level; "-50 dBm in dBc from 10 dBm" the decibels
+ *   12 V over 50 ohm as A            also "across", "into": without a unit the power in it
+ *   50 ohm parallel 75 ohm           10 % of 50 ohm; 145 MHz in m
  *   3 dB as ratio, ratio 2 as dB     of powers; "voltage ratio" of voltages
  *   10 m RG-213/U at 145 MHz         loss of a generic type
  *   12 V / 2.5 A, 2 * (3 V + 1 V)    + - * / and parentheses

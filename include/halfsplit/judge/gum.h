@@ -67,7 +67,8 @@ typedef struct hs_gum {
 	hs_gum_term terms[HS_TERMS_MOST];
 	size_t count;
 	double r[HS_TERMS_MOST][HS_TERMS_MOST]; /* correlation of i and j, i < j; 0 when not stated */
-	hs_quantity result;                     /* estimate and unit, for the printed budget */
+	hs_quantity result;                     /* unit, for the printed budget, and the estimate when has_result */
+	bool has_result;
 } hs_gum;
 
 /* Appends a term; false with an error when the budget is full or the term cannot be. */
@@ -93,8 +94,8 @@ bool hs_gum_combine(const hs_gum *gum, hs_gum_sum *out, hs_error *error);
 
 /*
  * The budget as in an accreditation file: quantity, estimate, half-width, distribution, divisor, standard uncertainty,
- * sensitivity, contribution, share of u^2, degrees of freedom; then correlations, u, nu, k and U. Columns are aligned;
- * text ends in a newline.
+ * sensitivity, contribution, share of u^2, degrees of freedom; then correlations, u, nu, k, U and, where it was given,
+ * the result with U to two digits (7.2.6). Columns are aligned; text ends in a newline.
  */
 void hs_gum_print(hs_buf *out, const hs_gum *gum, const hs_gum_sum *sum);
 

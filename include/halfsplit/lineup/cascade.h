@@ -49,7 +49,7 @@ typedef struct hs_cascade {
 bool hs_cascade_of(const hs_stage *stages, size_t count, hs_cascade *out, hs_error *error);
 
 /* What holds a node back. */
-typedef enum hs_limit { HS_LIMIT_NONE, HS_LIMIT_COMPRESSED, HS_LIMIT_UPSTREAM } hs_limit;
+typedef enum hs_limit { HS_LIMIT_NONE, HS_LIMIT_COMPRESSED, HS_LIMIT_UPSTREAM, HS_LIMIT_NOISE } hs_limit;
 
 /* The output of one stage, with `input_dbm` into the first. */
 typedef struct hs_node {
@@ -58,16 +58,20 @@ typedef struct hs_node {
 	    level_dbm; /* what can be there: no stage gives more than its P1dB; a real one gives up to a few dB more */
 	bool has_headroom;
 	double headroom_db;  /* P1dB of this stage - what it would give without compressing; negative: compressed */
-	hs_limit limit;      /* this stage compresses, or an earlier one does */
-	size_t limited_by;   /* that stage, from 0; when limit is not HS_LIMIT_NONE */
+	hs_limit limit;      /* this stage compresses, or an earlier one does; or the level is not above the noise */
+	size_t limited_by;   /* that stage, from 0, of noise the one that adds most; when limit is not HS_LIMIT_NONE */
 	double noise_dbm_hz; /* k 290 F G so far, with a source at 290 K */
 	double nf_db;        /* of the chain so far */
+	bool has_noise;      /* a bandwidth was given */
+	double noise_dbm;    /* the noise in it */
+	double snr_db;       /* input and gains above that noise; 0 or less: limited by noise */
 } hs_node;
 
-/* nodes holds `count` items. */
-bool hs_cascade_levels(const hs_stage *stages, size_t count, double input_dbm, hs_node *nodes, hs_error *error);
+/* nodes holds `count` items. bandwidth_hz of what reads it, above 0; 0: not given, and noise is not looked at. */
+bool hs_cascade_levels(const hs_stage *stages, size_t count, double input_dbm, double bandwidth_hz, hs_node *nodes,
+                       hs_error *error);
 
-/* One line a node for people: number, name, level, headroom, what limits it. */
+/* One line a node for people: number, name, level, headroom, height above the noise, what limits it. */
 void hs_cascade_print(hs_buf *out, const hs_stage *stages, const hs_node *nodes, size_t count);
 
 /* Third-order product of two equal tones: IM3 = 3 P - 2 OIP3, P of one tone at the output. Below the intercept only. */

@@ -49,7 +49,8 @@ bool hs_coax_table_loss(const hs_loss_table *table, double per_m, const hs_coax_
 
 typedef struct hs_coax_fit {
 	hs_coax_law law;   /* from and to are the ends of the points */
-	double u_k1, u_k2; /* standard uncertainties from the scatter; 0 with two points, which any law fits */
+	double u_k1, u_k2; /* standard uncertainties from the scatter; 0 of one that is held, and with no more points than
+	                      are fitted, which any law fits */
 	double rms_db;     /* root mean square of the residuals, dB per `per_m` */
 	double worst_db;   /* the largest residual in size */
 	size_t worst;      /* which point */

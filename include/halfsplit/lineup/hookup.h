@@ -20,12 +20,18 @@ typedef struct hs_hookup {
 
 /* One line of the arithmetic: which part, how much, sign, where the figure comes from. */
 typedef struct hs_correction_line {
-	const hs_part *part;
+	const hs_part *part; /* NULL: no part, but what was measured of the leads; label says what */
+	const char *label;
 	double db;          /* added to the reading (positive: loss taken off), or to the source setting */
 	double factor;      /* for voltages through a divider: multiplied; 1 otherwise */
 	double u_db;        /* half-width, rectangular */
+	double ohm;         /* taken off a resistance; 0 otherwise */
+	double u_ohm;       /* half-width, rectangular */
 	char source[96];
 } hs_correction_line;
+
+/* "K12", or "straight-through". */
+const char *hs_correction_name(const hs_correction_line *line);
 
 #define HS_HOOKUP_MOST 12 /* parts in a hookup; more is refused when the kit is read */
 
@@ -34,6 +40,7 @@ typedef struct hs_correction {
 	size_t count;
 	double total_db;
 	double total_factor;
+	double total_ohm;
 } hs_correction;
 
 /*

@@ -5,6 +5,7 @@
 #ifndef HALFSPLIT_LINEUP_PART_H
 #define HALFSPLIT_LINEUP_PART_H
 
+#include "halfsplit/lineup/connector.h"
 #include "halfsplit/lineup/loss.h"
 #include "halfsplit/quantity/quantity.h"
 
@@ -50,6 +51,8 @@ typedef struct hs_part {
 	hs_part_kind kind;
 	const char *file;         /* where it was declared, for messages */
 	int line;
+	bool has_ends[2];         /* towards the unit, towards the instrument; an instrument has only the first */
+	hs_connector ends[2];
 
 	/* cable, pad, adapter, probe */
 	const char *type;         /* generic coax type or NULL */
@@ -78,6 +81,8 @@ typedef struct hs_part {
 	double impedance_ohm;     /* 0: not stated */
 	const char *due;          /* calibration due date "2027-03-31", NULL when not stated */
 	const char *serial;
+	const char *const *program; /* of the shop's own, by which it is read; only a live seat ever runs it */
+	size_t program_count;       /* 0: it is read by eye */
 } hs_part;
 
 /*

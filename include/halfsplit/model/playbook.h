@@ -9,7 +9,9 @@
 #define HALFSPLIT_MODEL_PLAYBOOK_H
 
 #include "halfsplit/judge/outcome.h"
+#include "halfsplit/lineup/lineup.h"
 #include "halfsplit/model/kit.h"
+#include "halfsplit/model/role.h"
 #include "halfsplit/model/unit.h"
 
 typedef enum hs_step_kind {
@@ -21,12 +23,28 @@ typedef enum hs_step_kind {
 } hs_step_kind;
 const char *hs_step_kind_name(hs_step_kind kind);
 
+/* What a unit shows where no line-up tells of it: at a step, at one of its readings, or wherever a point is read. */
+typedef enum hs_sign_at { HS_SIGN_NOWHERE, HS_SIGN_STEP, HS_SIGN_POINT, HS_SIGN_SYMPTOM, HS_SIGN_ENTRY } hs_sign_at;
+typedef struct hs_sign {
+	const char *target;      /* "STEP", "STEP/READING", "POINT", "intake/shown", "intake/entry" */
+	const char *text;        /* the word chosen, or the value at the point: "0.2 V", "OL", "yes", "0 of 3" */
+	hs_sign_at at;          /* what the target is: hs_playbook_check finds out */
+	int step, item, point;   /* -1 none; item -1: every reading of the step */
+	hs_where where, text_where;
+} hs_sign;
+
+typedef struct hs_signs {
+	hs_sign *items;
+	size_t count;
+} hs_signs;
+
 typedef struct hs_suspect {
 	const char *id;
 	const char *title;       /* NULL: the id serves */
 	const char *const *modes;
 	size_t mode_count;
 	int odds;                /* weight, 1 unless stated */
+	hs_signs *shows;       /* one a mode: what the unit shows when the suspect has failed so */
 	hs_where where;
 } hs_suspect;
 
@@ -82,6 +100,24 @@ typedef struct hs_evaluator {
 	             hs_error *error);
 } hs_evaluator;
 
+/* What a step measures of the leads themselves, off the unit. */
+typedef enum hs_leads {
+	HS_LEADS_NONE,
+	HS_LEADS_ZERO,     /* their own resistance, ends held together: taken off what is read with them */
+	HS_LEADS_STRAIGHT, /* a source's and a meter's lead end to end: what both take goes before their tables */
+	HS_LEADS_PROVE     /* a known source: the instrument is shown good before it is believed */
+} hs_leads;
+
+/* Where a reading's limits come from, when a line-up gives them. */
+typedef struct hs_expectation {
+	const hs_lineup *lineup;
+	int element;             /* where it is read */
+	bool worst;              /* every element at its worst end at once; else root-sum-square */
+	hs_injected injected;
+	hs_line_settings settings;
+	hs_prediction prediction;
+} hs_expectation;
+
 /* One value to be measured. */
 typedef struct hs_reading {
 	const char *name;        /* within its step; equals the step's id when it stands alone */
@@ -94,12 +130,16 @@ typedef struct hs_reading {
 	const char *hookup_name; /* NULL for a value read by eye */
 	const hs_hookup *hookup; /* bound from the kit; NULL: by eye, or unbound */
 	double freq_hz;          /* 0: DC or not stated */
+	bool freq_given;         /* written in the reading itself */
 	bool has_limits;
 	hs_limits limits;
 	hs_function limits_by;   /* id >= 0: limits computed */
+	const hs_expectation *expects; /* the limits are a line-up's; NULL: they are not */
 	bool has_plausible;
 	hs_limits plausible;
 	uint8_t set[HS_CONTROLS_MOST]; /* positions this reading needs besides its step's; 0: any */
+	hs_leads leads;          /* of the leads themselves: not NONE only in a step of that kind */
+	const char *margin_why;  /* why the level may come near what the instrument stands; NULL */
 	bool loose;              /* on a removed part or a loose lead: no proof of dead needed */
 	double settle_s;
 	double within_s;         /* to be read within this time of the act before it; 0 none */
@@ -130,6 +170,7 @@ typedef struct hs_injection {
 	double freq_hz;
 	const char *hookup_name;
 	const hs_hookup *hookup;
+	double crest_db;         /* its peak above its average; 0: a steady carrier */
 	bool has_margin;         /* the step names why it goes within 10 dB of the rating */
 	const char *margin_why;
 	hs_where where;
@@ -154,12 +195,19 @@ typedef struct hs_step {
 	uint8_t set[HS_CONTROLS_MOST]; /* positions needed, from 1; 0: any */
 	uint32_t unshort;        /* energy sources (stores) whose fitted short comes out for this reading */
 	double minutes;
+	const char *helper;      /* what a second person does here, NULL: one is enough */
 	hs_injection inject;
 	const char *load;        /* what keyed power goes into, NULL */
 	double load_watts;
 	double load_seconds;
 	int emitter;             /* which one is keyed; -1 none */
 	double key_seconds;      /* longest key-down here; 0: what the emitter states */
+	hs_leads leads;          /* a read step with one reading */
+	const char *through_name; /* straight: the source's lead; the reading has the meter's */
+	const hs_hookup *through; /* NULL: unbound */
+	hs_quantity through_level; /* what the source is set to, dBm */
+	double through_u_db;     /* half-width of what joining the leads anew makes */
+	const hs_known *known;   /* prove: the kit's known source; NULL: unbound */
 	hs_reading *readings;
 	size_t reading_count;
 	hs_derive derive;
@@ -184,6 +232,8 @@ typedef struct hs_step {
 	hs_branch *exits;        /* decide: where the function may lead */
 	size_t exit_count;
 	const char *replaces;    /* the part, as written */
+	const int *cures;        /* do, adjust, replace: the suspects that are in order afterwards */
+	size_t cure_count;
 	bool voids_some;         /* replace: only the readings of `voids` are void */
 	hs_use *voids;           /* replace: steps whose readings the part touches; slot unused */
 	size_t void_count;
@@ -239,16 +289,26 @@ typedef struct hs_playbook {
 	const char *family;
 	const char *const *first; /* what to do first so that the unit harms itself no further */
 	size_t first_count;
+	const char *const *consumables; /* to be laid out before a run, as the unit's */
+	size_t consumable_count;
+	const char *const *tools;
+	size_t tool_count;
+	bool proved;              /* no instrument is believed before it was shown good on a known source */
 	hs_symptom symptom;
 	hs_choice *entries;       /* which functional check failed; one entry: not asked */
 	size_t entry_count;
 	hs_bench_unit unit;
 	hs_suspect *suspects;
 	size_t suspect_count;
+	hs_signs healthy;       /* what a unit in order shows, where limits do not tell */
+	hs_lineup *lineups;       /* the unit as a model */
+	size_t lineup_count;
 	hs_step *steps;
 	size_t step_count;
 	hs_counter *counters;
 	size_t counter_count;
+	hs_role *roles;
+	size_t role_count;
 	size_t slot_count;        /* readings over all steps */
 	bool found_safe;          /* hs_unit_check has found no error in it; an engine does not check it again */
 	hs_evaluator evaluator;
@@ -256,7 +316,9 @@ typedef struct hs_playbook {
 } hs_playbook;
 
 int hs_playbook_step(const hs_playbook *playbook, const char *id);       /* index or -1 */
+const hs_role *hs_playbook_role(const hs_playbook *playbook, const char *name); /* NULL when it asks for none of that name */
 int hs_playbook_suspect(const hs_playbook *playbook, const char *id);    /* index or -1 */
+int hs_playbook_lineup(const hs_playbook *playbook, const char *id);     /* index or -1 */
 const char *hs_step_title(const hs_step *step);
 const char *hs_suspect_title(const hs_suspect *suspect);
 /* As hookups and instruments know it: a minimum in V is a voltage to them, a peak a frequency. */

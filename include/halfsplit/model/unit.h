@@ -8,6 +8,7 @@
 #define HALFSPLIT_MODEL_UNIT_H
 
 #include <stdint.h>
+#include "halfsplit/lineup/connector.h"
 #include "halfsplit/model/problem.h"
 #include "halfsplit/quantity/quantity.h"
 
@@ -96,6 +97,7 @@ typedef struct hs_emitter {
 	const char *id;        /* the point that emits */
 	double watts;
 	double key_seconds;    /* longest key-down, 5 s unless stated */
+	double cool_seconds;   /* how long it rests between two; 0: not stated */
 	hs_where where;
 } hs_emitter;
 
@@ -110,6 +112,8 @@ typedef struct hs_point {
 	hs_quantity gives;     /* the most this output gives: average power */
 	double dc_v;           /* DC this line can carry; 0 none */
 	double impedance_ohm;  /* 0: not stated */
+	bool has_connector;
+	hs_connector connector;
 	hs_where where;
 } hs_point;
 
@@ -128,6 +132,10 @@ typedef struct hs_bench_unit {
 	int emitter_count;
 	hs_point *points;
 	int point_count;
+	const char *const *consumables;    /* to be laid out: paste, gaskets, fuses */
+	size_t consumable_count;
+	const char *const *tools;          /* beside the drivers that the fixings call for */
+	size_t tool_count;
 	const char *switch_title;          /* where it is switched off: "the front-panel switch" unless stated */
 	hs_where where;
 } hs_bench_unit;

@@ -13,29 +13,30 @@
 typedef struct hs_sources hs_sources; /* playbook/sources.h */
 typedef struct hs_book hs_book;
 
+/* Where a problem is said to stand. Rough places are read faster: for what is expected to be clean, and read again if not. */
+typedef enum hs_exactness {
+	HS_PLACES_EXACT, /* the line of the key */
+	HS_PLACES_ROUGH  /* the line where the whole declaration begins */
+} hs_exactness;
+
 /*
  * Reads a kit. It refers to nothing of the sources afterwards. NULL and *error when the file does not run to its end
  * (the problem is in the list too). Otherwise the kit, which is fit for use only when `problems` got no errors.
  */
-hs_kit *hs_kit_load(hs_sources *sources, hs_problems *problems, hs_error *error);
+hs_kit *hs_kit_load(hs_sources *sources, hs_exactness places, hs_problems *problems, hs_error *error);
 
 /*
  * Reads a playbook and binds its hookups to the kit; with kit NULL they stay unbound. The sources and the kit must
  * outlive the book. NULL and *error as above. The graph is not checked yet: hs_playbook_check (model/playbook.h)
  * resolves it, and must come before use.
  */
-hs_book *hs_book_open(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error);
+hs_book *hs_book_open(hs_sources *sources, const hs_kit *kit, hs_exactness places, hs_problems *problems,
+                      hs_error *error);
 /*
  * Reads a family file: a unit, its points and perhaps suspects, no playbook and no steps; a problem when there are any. The book's
  * playbook is a base for hs_engine_new_freehand and nothing else.
  */
 hs_book *hs_book_open_family(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error);
-/*
- * The same, faster, for what is expected to be clean: every place is the line of its whole call instead of its key. When problems turn
- * up, they are worth a second build with exact places.
- */
-hs_kit *hs_kit_load_rough(hs_sources *sources, hs_problems *problems, hs_error *error);
-hs_book *hs_book_open_rough(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error);
 
 void hs_book_free(hs_book *book); /* accepts NULL */
 

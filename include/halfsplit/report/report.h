@@ -33,7 +33,7 @@ typedef struct hs_item {
 	const char *utc, *by, *ask, *step, *reading;
 	const char *typed, *corrections, *value, *expanded, *limits, *outcome, *side, *left;
 	const char *word, *to, *clears, *implicates, *text, *why, *before, *after;
-	bool passed, taken_back, derived;
+	bool passed, taken_back, derived, by_program; /* by_program: `typed` is what the instrument's own program printed */
 	bool rests; /* freehand: it led back to where the next act is named */
 } hs_item;
 
@@ -70,6 +70,10 @@ typedef struct hs_sheet {
 	const char *found_by, *found_utc;
 	const char **open;      /* titles of what is still open */
 	size_t open_count;
+	const char **joined;    /* what still hangs on the unit: "tap lead at TP2" */
+	size_t joined_count;
+	const char **turned;    /* controls that were turned and not put back, a sentence each */
+	size_t turned_count;
 	hs_power power;
 	const char *power_words; /* with the zones proved dead */
 	const char *shorts;      /* stores that stand shorted, "C7, C8"; NULL: none */

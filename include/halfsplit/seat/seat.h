@@ -14,8 +14,10 @@
 #ifndef HALFSPLIT_SEAT_SEAT_H
 #define HALFSPLIT_SEAT_SEAT_H
 
+#include "halfsplit/base/utc.h"
 #include "halfsplit/engine/engine.h"
 #include "halfsplit/seat/screen.h"
+#include "halfsplit/seat/taker.h"
 
 typedef enum hs_input_kind {
 	HS_INPUT_ANSWER, /* text answers the ask; may be "" */
@@ -63,16 +65,12 @@ struct hs_seat {
 	const char *name; /* "terminal", "piped", "answers file": for the transcript */
 	bool rehearsal;   /* nobody stands at a unit: the clock is virtual, the transcript must say rehearsal */
 	hs_screen screen; /* how to render for this seat; now_ms and width are brought up to date by every ask */
+	const hs_taker *taker; /* takes readings by programs; NULL: all are typed. Kept by the caller; a rehearsal has none */
 };
 
 /* The time of an event just given: the UTC text into stamp ("2026-11-24T09:30:00.000Z"), the monotonic time returned.
  */
-#define HS_STAMP_ROOM 32
 int64_t hs_seat_stamp(hs_seat *seat, char stamp[HS_STAMP_ROOM]);
-
-/* Milliseconds since 1970 UTC as text, for years 1970 to 9999, and back; the text must have the form above. */
-void hs_utc_print(int64_t utc_ms, char stamp[HS_STAMP_ROOM]);
-bool hs_utc_read(const char *text, int64_t *utc_ms);
 
 /*
  * What a typed line means at this ask. Command words: help ? why show redo pause leave stop, and note TEXT, each also

@@ -17,6 +17,7 @@
 #define HS_TOOL_JOULES        0.25 /* above this: discharge even when under 50 V */
 #define HS_SHORT_JOULES      10.0  /* above this, or above HS_SHORT_VOLTS: recheck after 5 min and keep shorted */
 #define HS_SHORT_VOLTS     1000.0
+#define HS_LONE_VOLTS        90.0  /* from here on nobody reads live alone: the least mains there is, at its low end */
 #define HS_RECHECK_MS    300000
 #define HS_BREAK_MS      900000    /* a pause between answers longer than this makes the power state unknown */
 
@@ -49,6 +50,9 @@ bool hs_zone_is_hazardous(const hs_bench_unit *unit, int zone);
  * zone as open.
  */
 hs_need hs_step_need(const hs_playbook *playbook, const hs_step *step);
+
+/* How long this step may key at most: what it says or what the unit states, whichever is shorter; 0 when it has no emitter. */
+double hs_step_key_seconds(const hs_bench_unit *unit, const hs_step *step);
 
 /* A do, replace or adjust that is not done from outside. */
 bool hs_step_reaches_in(const hs_step *step);

@@ -27,6 +27,7 @@ typedef enum hs_gate_fact {
 	/* waited */
 	HS_FACT_WAITED,        /* waited/STORE: "waited", never before the computed time */
 	HS_FACT_DISCHARGED,    /* discharged/STORE: the resistance it was discharged through ("1 kohm"); under 10 ohm is a short: refused */
+	HS_FACT_HELD,          /* discharged/STORE.held: "held", never before the time it takes through that resistance */
 	/* dead: prove, test every pair, prove again */
 	HS_FACT_TESTER,        /* dead/tester: which tester */
 	HS_FACT_KNOWN_AC,      /* dead/known-ac-before: reading on a known AC source */
@@ -50,7 +51,18 @@ typedef enum hs_gate_fact {
 	HS_FACT_LOAD_LOW,      /* keyed/low-power: "proved" (the load shown good at low power) */
 	HS_FACT_PORTS,         /* keyed/ports: "closed" (no open RF port) */
 	HS_FACT_INSTRUMENT,    /* keyed/instrument: "protected" */
+	HS_FACT_COOLED,        /* keyed/cooled: "cooled", after a key-down where the unit states how long it rests, and not sooner */
 	HS_FACT_CLEAR,         /* keyed/people: "clear" */
+	/* live: a reading by hand in a live hazardous zone; asked for each step, the first five while it is proved dead */
+	HS_FACT_LIVE_WHY,      /* live/why: "confirmed" (the playbook's reason why it cannot be read dead) */
+	HS_FACT_LIVE_BY,       /* live/authorised: by whom, a name */
+	HS_FACT_LIVE_SUPPLY,   /* live/supply: "transformer" (isolating) or "rcd" */
+	HS_FACT_LIVE_LEADS,    /* live/leads: "rated" (fused, of the category) */
+	HS_FACT_LIVE_COMMON,   /* live/common: "clipped" */
+	HS_FACT_LIVE_STRAP,    /* live/strap: "off" (wrist strap, rings, watch) */
+	HS_FACT_LIVE_SECOND,   /* live/second: the name of a second person in sight, who types it; not that of the person at the bench */
+	HS_FACT_LIVE_CUT,      /* live/cut: "ready" (the second person's hand where the power is cut) */
+	HS_FACT_LIVE_HAND,     /* live/hand: "one" */
 	HS_FACT_COUNT
 } hs_gate_fact;
 
@@ -59,6 +71,7 @@ typedef struct hs_gate {
 	int subject;           /* index of the source, openable or (LOAD) emitter concerned; -1 none */
 	int pair;              /* FACT_PAIR: 0, 1, 2 */
 	int64_t earliest_ms;   /* monotonic time before which no answer is taken; 0: any time */
+	double key_seconds;    /* FACT_CLEAR: how long it is keyed at most; 0: what the unit states */
 } hs_gate;
 
 typedef struct hs_physical {
@@ -67,14 +80,19 @@ typedef struct hs_physical {
 	int64_t proved_ms;
 	uint32_t out;              /* sources disconnected */
 	uint32_t waited, discharged, shorted, rechecked; /* stores */
+	uint32_t discharging;      /* stores with the resistor on them */
+	int64_t held_until_ms[HS_ENERGY_SOURCES_MOST]; /* when that has had its time */
 	uint32_t charged;          /* stores once found charged after their wait: never trusted to bleed again, discharged each time */
 	uint32_t pairs_0, pairs_1, pairs_2;               /* sources whose first, second, third pair was tested dead */
 	uint32_t zones_dead;       /* zones proved dead, tester proved again afterwards */
-	uint32_t facts;            /* single facts passed: bit per hs_gate_fact */
+	uint64_t facts;            /* single facts passed: bit per hs_gate_fact */
 	uint64_t stays_open;       /* openables confirmed to stay open for this energising */
 	uint64_t open;             /* the open list */
 	uint64_t ever_open;
 	int keyed_step;            /* the step the keyed facts were given for; -1 */
+	bool was_keyed;
+	int64_t keyed_ms;          /* when it was keyed last */
+	int live_step;             /* the step the live facts were given for; -1 */
 	int load_emitter;          /* the emitter the load was given for; -1 none in particular */
 } hs_physical;
 
@@ -84,8 +102,10 @@ typedef struct hs_target {
 	unsigned zones;        /* DEAD, SHORTED: zones to be proved; WAITED: zones about to be opened, whose stores wait too */
 	uint64_t may_be_open;  /* energising: openables the step names */
 	uint32_t unshort;      /* SHORTED: stores whose short is out for a reading across them, once proved dead */
+	bool live;             /* ON, STANDBY: a probe goes by hand into a live hazardous zone, one of `zones` */
 	int emitter;           /* KEYED */
 	int step;              /* KEYED: facts are asked anew for each step */
+	double key_seconds;    /* KEYED: how long at most; 0: what the unit states */
 } hs_target;
 
 void hs_physical_begin(hs_physical *physical);
@@ -129,11 +149,17 @@ void hs_physical_close(const hs_bench_unit *unit, hs_physical *physical, int ope
 /* Hands or tools were in the unit (do, replace, adjust): what was confirmed for the coming energising or keying is asked anew. */
 void hs_physical_touch(hs_physical *physical);
 
+/* Something was joined to the unit with the power on: before it is keyed, all but the load is confirmed anew. */
+void hs_physical_unkey(hs_physical *physical);
+
+/* It was keyed for a reading: before the next key-down it rests as long as the unit states. */
+void hs_physical_keyed(hs_physical *physical, int64_t now_ms);
+
 /* "gate/waited/C7" and back. */
 void hs_gate_id(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out);
 bool hs_gate_find(const hs_bench_unit *unit, const char *id, hs_gate *gate);
 
-typedef enum hs_gate_answer { HS_GATE_WORD, HS_GATE_NAME, HS_GATE_TEXT, HS_GATE_VOLTS, HS_GATE_OHMS, HS_GATE_WATTS } hs_gate_answer;
+typedef enum hs_gate_answer { HS_GATE_WORD, HS_GATE_NAME, HS_GATE_TEXT, HS_GATE_WHO, HS_GATE_VOLTS, HS_GATE_OHMS, HS_GATE_WATTS } hs_gate_answer;
 
 /* What the person reads: an instruction as a colleague would say it aloud, with the figures, and the caution that belongs to it. */
 typedef struct hs_gate_words {
@@ -143,6 +169,9 @@ typedef struct hs_gate_words {
 	hs_buf caution;         /* may be empty; defers to local codes and licensed practice */
 } hs_gate_words;
 void hs_gate_describe(const hs_bench_unit *unit, const hs_gate *gate, hs_gate_words *out);
+
+/* What a person types whose unit is as it should be: the word, the name, a dead pair, a tester that works. Appended. */
+void hs_gate_obliging(const hs_bench_unit *unit, const hs_gate *gate, const char *by, hs_buf *out);
 
 /* The state a fact belongs to, for headings and the transcript: "off", "disconnected", "dead", "energise" ... */
 const char *hs_gate_state(hs_gate_fact fact);

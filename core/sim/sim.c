@@ -1,0 +1,394 @@
+/* A unit played: what it is, what the instruments make of it, and what a person types. */
+#include "halfsplit/sim/sim.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "halfsplit/base/alloc.h"
+#include "halfsplit/engine/walk.h"
+#include "halfsplit/judge/budget.h"
+
+struct hs_sim {
+	const hs_playbook *playbook;
+	hs_sim_fault fault;
+	uint64_t seed;
+	bool cured;
+	int turned; /* readings taken at the adjust step under way */
+	int turning; /* that step, -1 */
+};
+
+hs_sim *hs_sim_new(const hs_playbook *playbook)
+{
+	hs_sim *sim = hs_alloc(sizeof *sim);
+	sim->playbook = playbook;
+	hs_sim_begin(sim, HS_SIM_IN_ORDER, 0);
+	return sim;
+}
+
+void hs_sim_free(hs_sim *sim)
+{
+	free(sim);
+}
+
+void hs_sim_begin(hs_sim *sim, hs_sim_fault fault, uint64_t seed)
+{
+	sim->fault = fault;
+	sim->seed = seed;
+	sim->cured = false;
+	sim->turned = 0;
+	sim->turning = -1;
+}
+
+bool hs_sim_cured(const hs_sim *sim)
+{
+	return sim->cured;
+}
+
+/* ---- chance ---- */
+
+/* SplitMix64 (S. Vigna, public domain description of Steele, Lea and Flood 2014). */
+static uint64_t scatter(uint64_t x)
+{
+	x += UINT64_C(0x9e3779b97f4a7c15);
+	x = (x ^ (x >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);
+	x = (x ^ (x >> 27)) * UINT64_C(0x94d049bb133111eb);
+	return x ^ (x >> 31);
+}
+
+/* From -1 to 1, the same for the same name all through a run. */
+static double drawn(const hs_sim *sim, const char *name, uint64_t more)
+{
+	uint64_t x = scatter(sim->seed ^ more);
+	if (sim->seed == 0 || sim->seed >= HS_SIM_LOWER)
+		return sim->seed == 0 ? 0.0 : sim->seed == HS_SIM_UPPER ? 1.0 : -1.0;
+	for (; *name != '\0'; name++)
+		x = scatter(x ^ (unsigned char)*name);
+	return (double)(scatter(x) >> 11) / (double)(UINT64_C(1) << 52) - 1.0;
+}
+
+/* ---- what the unit shows ---- */
+
+static bool fault_acts(const hs_sim *sim)
+{
+	return sim->fault.suspect >= 0 && !sim->cured;
+}
+
+/* "12 V +/- 2 %": another value in every unit. */
+static bool is_band(const hs_reading *reading, const char *text, hs_limits *band)
+{
+	return strchr(text, '/') != NULL && hs_limits_read(text, reading->unit, band, NULL) && band->has_low && band->has_high;
+}
+
+/* A point may be read in volts here and in ohms there; what is said of it in one says nothing of the other. */
+static bool reads_there(const hs_reading *reading, const char *text)
+{
+	hs_entry entry;
+	hs_limits band;
+	return hs_reading_is_word(reading) || is_band(reading, text, &band) || hs_entry_read(text, reading->unit, &entry, NULL);
+}
+
+/* What is said of this very reading; else of its step; else of its point. */
+static const hs_sign *sign_for(const hs_signs *signs, int step, int item, const hs_reading *reading)
+{
+	const hs_sign *best = NULL;
+	int rank = 0;
+	for (size_t i = 0; i < signs->count; i++) {
+		const hs_sign *sign = &signs->items[i];
+		int fits = 0;
+		if (sign->at == HS_SIGN_STEP && sign->step == step)
+			fits = sign->item < 0 ? 2 : sign->item == item ? 3 : 0;
+		else if (sign->at == HS_SIGN_POINT && reading != NULL && sign->point == reading->point && reads_there(reading, sign->text))
+			fits = 1;
+		if (fits > rank) {
+			best = sign;
+			rank = fits;
+		}
+	}
+	return best;
+}
+
+static const hs_sign *sign_of_kind(const hs_sim *sim, hs_sign_at at)
+{
+	const hs_signs *rows[2] = {NULL, &sim->playbook->healthy};
+	if (fault_acts(sim))
+		rows[0] = &sim->playbook->suspects[sim->fault.suspect].shows[sim->fault.mode];
+	for (int row = 0; row < 2; row++)
+		for (size_t i = 0; rows[row] != NULL && i < rows[row]->count; i++)
+			if (rows[row]->items[i].at == at)
+				return &rows[row]->items[i];
+	return NULL;
+}
+
+static const hs_sign *sign_at(const hs_sim *sim, int step, int item, const hs_reading *reading, bool *of_fault)
+{
+	const hs_sign *sign = NULL;
+	*of_fault = false;
+	if (fault_acts(sim))
+		sign = sign_for(&sim->playbook->suspects[sim->fault.suspect].shows[sim->fault.mode], step, item, reading);
+	*of_fault = sign != NULL;
+	return sign != NULL ? sign : sign_for(&sim->playbook->healthy, step, item, reading);
+}
+
+static bool nothing_said(const hs_sim *sim, const hs_step *step, hs_error *error)
+{
+	hs_fail(error, HS_BAD_INPUT, "nothing says what a unit in order shows at %s", step->id);
+	hs_fail_hint(error, "add it: healthy { [\"%s\"] = \"...\" }", step->id);
+	(void)sim;
+	return hs_fail_at(error, step->where.file, step->where.line);
+}
+
+/* The middle of what a step judges by; a limit on one side only is kept by a third, or by 3 dB. */
+static bool middle_of(const hs_limits *limits, double *value)
+{
+	bool level = hs_unit_is_level(limits->unit) || limits->unit == HS_DB;
+	if (limits->has_low && limits->has_high)
+		*value = (limits->low + limits->high) / 2.0;
+	else if (limits->has_low)
+		*value = level ? limits->low + 3.0 : limits->low > 0.0 ? limits->low * 1.33 : limits->low + 1.0;
+	else if (limits->has_high)
+		*value = level ? limits->high - 3.0 : limits->high > 0.0 ? limits->high * 0.67 : limits->high - 1.0;
+	else
+		return false;
+	return true;
+}
+
+/* What is at the point: a number in the reading's unit, or something a meter shows that is none. */
+typedef struct truth {
+	hs_entry entry;
+	const char *word;  /* a trend, a tick, a count: typed as it stands */
+} truth;
+
+static double drawn_within(const hs_sim *sim, const hs_limits *limits, const char *name)
+{
+	double middle = (limits->low + limits->high) / 2.0;
+	return middle + drawn(sim, name, 0) * (limits->high - limits->low) / 2.0;
+}
+
+static bool from_sign(const hs_sim *sim, const hs_reading *reading, const hs_sign *sign, truth *out, hs_error *error)
+{
+	hs_limits band;
+	if (hs_reading_is_word(reading)) {
+		out->word = sign->text;
+		return true;
+	}
+	if (is_band(reading, sign->text, &band)) {
+		out->entry = (hs_entry){.kind = HS_ENTRY_NUMBER, .quantity = {drawn_within(sim, &band, sign->target), band.unit}};
+		return true;
+	}
+	if (hs_entry_read(sign->text, reading->unit, &out->entry, error))
+		return true;
+	return hs_fail_at(error, sign->where.file, sign->where.line);
+}
+
+static bool healthy_word(const hs_reading *reading, truth *out)
+{
+	out->word = reading->reads == HS_READS_TREND ? "steady" : reading->reads == HS_READS_TICK ? "yes" : NULL;
+	return out->word != NULL;
+}
+
+/* A derived reading: the first of the two lies above the second by the middle of the limits. */
+static bool derived_middle(const hs_step *step, int item, double *value)
+{
+	double apart;
+	if (step->derive == HS_DERIVE_NONE || !step->derived_limits || !middle_of(&step->derive_limit, &apart))
+		return false;
+	bool level = hs_unit_is_level(step->readings[step->derive_a].unit);
+	double second = level ? -20.0 : 1.0;
+	if (step->derive == HS_DERIVE_RATIO && !level)
+		*value = (size_t)item == step->derive_a ? second * apart : second;
+	else
+		*value = (size_t)item == step->derive_a ? second + apart : second;
+	return true;
+}
+
+static bool truth_at(const hs_sim *sim, const hs_ask *ask, truth *out, hs_error *error)
+{
+	const hs_step *step = &sim->playbook->steps[ask->step];
+	const hs_reading *reading = &step->readings[ask->item];
+	bool of_fault;
+	const hs_sign *sign = sign_at(sim, ask->step, ask->item, reading, &of_fault);
+	memset(out, 0, sizeof *out);
+	out->entry.kind = HS_ENTRY_NUMBER;
+	out->entry.quantity.unit = reading->unit;
+	if (sign != NULL && !from_sign(sim, reading, sign, out, error))
+		return false;
+	if (sign == NULL && !healthy_word(reading, out) && !(reading->has_limits && middle_of(&reading->limits, &out->entry.quantity.value)) &&
+	    !derived_middle(step, ask->item, &out->entry.quantity.value) && reading->limits_by.id >= 0)
+		return nothing_said(sim, step, error);
+	if (sign == NULL && reading->has_limits && reading->limits.open_is_ok)
+		out->entry.kind = HS_ENTRY_OPEN;
+	if (sign == NULL && reading->has_limits)
+		out->entry.quantity.unit = reading->limits.unit;
+	/* Turned, a unit that can respond does. */
+	if (!of_fault && step->has_responds && sim->turning == ask->step && sim->turned > 0 && out->word == NULL)
+		out->entry.quantity.value += 2.0 * step->responds;
+	return true;
+}
+
+/* ---- what the instruments make of it ---- */
+
+/* The line from what is at the point to what the instrument shows, for the units in which it is one. */
+static double as_shown(const hs_correction *correction, hs_unit unit, double value)
+{
+	double none = hs_correct_reading(correction, (hs_quantity){0.0, unit}).value;
+	double one = hs_correct_reading(correction, (hs_quantity){1.0, unit}).value;
+	return isfinite(none) && isfinite(one) && one != none ? (value - none) / (one - none) : value;
+}
+
+static double error_of(const hs_sim *sim, const hs_budget *budget)
+{
+	double sum = 0.0;
+	for (size_t i = 0; i < budget->count; i++) {
+		const hs_term *term = &budget->terms[i];
+		/* k = 2 is twice a standard deviation; a rectangle of the same one is wider by the root of three over two. */
+		double half = term->shape == HS_NORMAL_K2 ? term->half_width * sqrt(3.0) / 2.0 : term->half_width;
+		sum += term->sensitivity * half * drawn(sim, term->name, (uint64_t)budget->unit << 32);
+	}
+	return sum;
+}
+
+/* The last digit of an instrument is some way below what it can be trusted to. */
+static double resolution_of(double expanded, double value)
+{
+	double about = expanded > 0.0 ? expanded / 10.0 : fabs(value) > 0.0 ? fabs(value) / 1000.0 : 0.001;
+	return pow(10.0, floor(log10(about)));
+}
+
+static bool measured(const hs_sim *sim, const hs_reading *reading, hs_entry *entry, hs_error *error)
+{
+	double expanded = 0.0;
+	if (reading->hookup != NULL && !hs_reading_is_word(reading)) {
+		hs_correction correction;
+		hs_budget budget = {.count = 0};
+		if (!hs_hookup_correct(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, &correction, error))
+			return false;
+		bool inside;
+		hs_quantity shown = {as_shown(&correction, entry->quantity.unit, entry->quantity.value), entry->quantity.unit};
+		const hs_range *range = hs_hookup_range(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, &shown, &inside);
+		hs_budget_of_reading(&budget, reading->hookup, range, &correction, entry->quantity, 0.0);
+		expanded = hs_budget_expanded(&budget);
+		entry->quantity.value = as_shown(&correction, entry->quantity.unit, entry->quantity.value + error_of(sim, &budget));
+	}
+	entry->step = resolution_of(expanded, entry->quantity.value);
+	entry->quantity.value = round(entry->quantity.value / entry->step) * entry->step;
+	return true;
+}
+
+bool hs_sim_reading(hs_sim *sim, const hs_engine *engine, const hs_ask *ask, hs_entry *entry, hs_error *error)
+{
+	(void)engine;
+	truth there;
+	const hs_reading *reading = &sim->playbook->steps[ask->step].readings[ask->item];
+	if (!truth_at(sim, ask, &there, error))
+		return false;
+	*entry = there.entry;
+	if (there.word != NULL)
+		return hs_entry_read(there.word, reading->unit, entry, error);
+	return entry->kind != HS_ENTRY_NUMBER || measured(sim, reading, entry, error);
+}
+
+/* ---- what is typed ---- */
+
+static void type_number(const hs_entry *entry, hs_buf *text)
+{
+	int digits = (int)-floor(log10(entry->step) + 0.5);
+	char number[64];
+	snprintf(number, sizeof number, "%.*f", digits > 0 ? digits : 0, entry->quantity.value);
+	hs_buf_printf(text, "%s%s%s", number, entry->quantity.unit == HS_UNITLESS ? "" : " ", hs_unit_name(entry->quantity.unit));
+}
+
+static bool type_reading(hs_sim *sim, const hs_engine *engine, const hs_ask *ask, hs_buf *text, hs_error *error)
+{
+	truth there;
+	hs_entry entry;
+	bool of_fault;
+	const hs_reading *reading = &sim->playbook->steps[ask->step].readings[ask->item];
+	if (!truth_at(sim, ask, &there, error))
+		return false;
+	if (there.word != NULL) {
+		hs_buf_str(text, there.word);
+		return true;
+	}
+	if (there.entry.kind == HS_ENTRY_NUMBER) {
+		if (!hs_sim_reading(sim, engine, ask, &entry, error))
+			return false;
+		type_number(&entry, text);
+		return true;
+	}
+	/* Over range, open and bounds are typed as the author wrote them. */
+	const hs_sign *sign = sign_at(sim, ask->step, ask->item, reading, &of_fault);
+	hs_buf_str(text, sign != NULL ? sign->text : "open");
+	return true;
+}
+
+static int word_in(const hs_choice *choices, size_t count, const char *word)
+{
+	for (size_t i = 0; i < count; i++)
+		if (hs_same_word(choices[i].word, word))
+			return (int)i;
+	return -1;
+}
+
+bool hs_sim_choice(hs_sim *sim, const hs_playbook *playbook, const hs_ask *ask, int *choice, hs_error *error)
+{
+	if (ask->kind == HS_ASK_ENTRY) {
+		const hs_sign *enters = sign_of_kind(sim, HS_SIGN_ENTRY);
+		*choice = enters != NULL ? word_in(playbook->entries, playbook->entry_count, enters->text) : 0;
+		return true;
+	}
+	const hs_step *step = &playbook->steps[ask->step];
+	bool of_fault;
+	const hs_sign *sign = sign_at(sim, ask->step, -1, NULL, &of_fault);
+	if (sign == NULL)
+		return nothing_said(sim, step, error);
+	*choice = word_in(step->choices, step->choice_count, sign->text);
+	return true;
+}
+
+static void type_shown(const hs_sim *sim, const hs_playbook *playbook, hs_buf *text)
+{
+	const hs_sign *sign = sign_of_kind(sim, HS_SIGN_SYMPTOM);
+	int tries = playbook->symptom.tries;
+	if (sign != NULL)
+		hs_buf_str(text, sign->text);
+	else
+		hs_buf_printf(text, "%d of %d", fault_acts(sim) || sim->fault.mode == 0 ? tries : 0, tries);
+}
+
+bool hs_sim_answer(hs_sim *sim, const hs_engine *engine, const hs_ask *ask, hs_buf *text, hs_error *error)
+{
+	const hs_playbook *playbook = sim->playbook;
+	int choice;
+	switch (ask->kind) {
+	case HS_ASK_READ: return type_reading(sim, engine, ask, text, error);
+	case HS_ASK_SHOWN: type_shown(sim, playbook, text); return true;
+	case HS_ASK_ENTRY:
+		if (!hs_sim_choice(sim, playbook, ask, &choice, error))
+			return false;
+		hs_buf_str(text, playbook->entries[choice].word);
+		return true;
+	case HS_ASK_CHOOSE:
+		if (!hs_sim_choice(sim, playbook, ask, &choice, error))
+			return false;
+		hs_buf_str(text, playbook->steps[ask->step].choices[choice].word);
+		return true;
+	case HS_ASK_STANDS: hs_buf_str(text, playbook->unit.controls[ask->item].positions[0]); return true;
+	default: hs_engine_obliging(engine, ask, text); return true;
+	}
+}
+
+void hs_sim_done(hs_sim *sim, const hs_ask *ask)
+{
+	if (ask->step < 0)
+		return;
+	const hs_step *step = &sim->playbook->steps[ask->step];
+	bool worked = ask->kind == HS_ASK_DONE || ask->kind == HS_ASK_FITTED || (ask->kind == HS_ASK_READ && step->kind == HS_STEP_ADJUST);
+	for (size_t i = 0; worked && i < step->cure_count; i++)
+		sim->cured = sim->cured || step->cures[i] == sim->fault.suspect;
+	if (ask->kind == HS_ASK_READ && step->kind == HS_STEP_ADJUST) {
+		sim->turned = sim->turning == ask->step ? sim->turned + 1 : 1;
+		sim->turning = ask->step;
+	}
+}

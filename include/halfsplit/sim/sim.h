@@ -1,0 +1,49 @@
+/*
+ * The simulated unit: what a unit with one fault, or none, shows where a playbook reads and looks; typed as a person would, who does as
+ * asked at every gate.
+ *
+ * What it shows comes from, in this order: what the suspect's mode says (shows), what a unit in order says (healthy), the middle of the limits
+ * that a step judges by. The errors of instruments and leads are drawn once for a run, because they stay what they are from one reading to the
+ * next; so they cancel in a difference, as they do at the bench. Equal seeds give equal runs; seed 0 draws nothing: all is nominal.
+ */
+#ifndef HALFSPLIT_SIM_SIM_H
+#define HALFSPLIT_SIM_SIM_H
+
+#include "halfsplit/engine/engine.h"
+
+/* A fault by its numbers in the playbook; suspect -1: a unit in order, with mode 0 one whose symptom was seen all the same. */
+typedef struct hs_sim_fault {
+	int suspect, mode;
+} hs_sim_fault;
+#define HS_SIM_IN_ORDER    ((hs_sim_fault){-1, -1})
+#define HS_SIM_FALSE_ALARM ((hs_sim_fault){-1, 0})
+
+/* "fuse/open", "fuse" (its first mode), "none", "none/symptom". HS_BAD_INPUT names the nearest suspect or mode. */
+bool hs_sim_fault_find(const hs_playbook *playbook, const char *name, hs_sim_fault *out, hs_error *error);
+void hs_sim_fault_name(const hs_playbook *playbook, hs_sim_fault fault, hs_buf *out); /* "fuse/open", "none" */
+
+/* Seeds that draw nothing by chance: every deviation at its upper end, or at its lower. */
+#define HS_SIM_UPPER UINT64_MAX
+#define HS_SIM_LOWER (UINT64_MAX - 1)
+
+typedef struct hs_sim hs_sim;
+
+hs_sim *hs_sim_new(const hs_playbook *playbook); /* the playbook must outlive it */
+void hs_sim_free(hs_sim *sim);                   /* accepts NULL */
+void hs_sim_begin(hs_sim *sim, hs_sim_fault fault, uint64_t seed); /* a new run */
+
+/*
+ * What is typed at an ask. False with HS_BAD_INPUT: nothing says what the unit shows there; the message says where to write it.
+ */
+bool hs_sim_answer(hs_sim *sim, const hs_engine *engine, const hs_ask *ask, hs_buf *text, hs_error *error);
+
+/* The same as a value, for who has no use for text: a reading's entry, or the word chosen, from 0. */
+bool hs_sim_reading(hs_sim *sim, const hs_engine *engine, const hs_ask *ask, hs_entry *entry, hs_error *error);
+bool hs_sim_choice(hs_sim *sim, const hs_playbook *playbook, const hs_ask *ask, int *choice, hs_error *error);
+
+/* Tells the unit that the ask was answered and taken: a part that is replaced cures what it cures. */
+void hs_sim_done(hs_sim *sim, const hs_ask *ask);
+
+bool hs_sim_cured(const hs_sim *sim);
+
+#endif

@@ -1,0 +1,103 @@
+#!/bin/bash
+# halfsplit prove: shipped playbooks prove clean over all outcomes; a step that nothing can lead to is found; what cannot be proved is refused.
+. "$(dirname "$0")/lib.sh"
+
+for playbook in fell/low-output copse/no-output garth/low-power; do
+	HALFSPLIT_PLAYBOOKS=$top/playbooks expect "$playbook" 0 "no way ends nowhere, goes round for ever or reaches where it must not" \
+		"$halfsplit" prove "$playbook"
+	grep -q " 0 findings" out.txt && no "$playbook" "no finding was reached"
+done
+
+cp "$top/examples/first.lua" "$top/examples/kit.lua" .
+expect "an example" 0 "states" "$halfsplit" prove first.lua
+expect "as data" 0 '"violations":[]' "$halfsplit" prove first.lua --json
+expect "not the whole of it" 1 "not all of it: raise --most" "$halfsplit" prove "$top/playbooks/garth/low-power.lua" --most 10
+refuses "no number" 2 "--most many is no number" "$halfsplit" prove first.lua --most many
+refuses "no such playbook" 2 "nowhere.lua" "$halfsplit" prove nowhere.lua
+
+cat >out-of-reach.lua <<'END'
+playbook { id = "out-of-reach", title = "A step nothing comes to", family = "Tarnbeck Garth", first = { "Leave it off." } }
+suspect "a" { modes = { "dead" } }
+suspect "b" { modes = { "dead" } }
+step "count" {
+  read = { "count", asks = "How many lamps glow?" }, limits = "at most 3", power = "any",
+  low = "never", ok = "found-a", high = "found-b", otherwise = "found-b",
+}
+step "never"   { tell = "Nothing is below at most three.", next = "found-a" }
+step "found-a" { finding = { "a" } }
+step "found-b" { finding = { "b" } }
+END
+expect "a step out of reach" 1 "out of reach: never: no way leads here" "$halfsplit" prove out-of-reach.lua
+expect "its line" 1 "out-of-reach.lua:8:" "$halfsplit" prove out-of-reach.lua
+sed 's/"found-a" { finding = { "a" } }/"found-a" { finding = { "c" } }/' out-of-reach.lua >broken.lua
+expect "not before it checks clean" 1 "a playbook that does not check clean is not proved" "$halfsplit" prove broken.lua
+
+# ---- faults ----
+mkdir preamp
+cat >preamp/kit.lua <<'END'
+lead "LD1" { }
+lead "LD2" { }
+instrument "D1" { reads = { volts = { from = "-60 V", to = "60 V", u = "0.5 % + 20 mV" }, ["ac volts"] = { from = "0 V", to = "20 V", u = "2 % + 5 mV" } }, due = "2027-03-31" }
+instrument "G2" { gives = { from = "0 V", to = "2 V", freq = "10 Hz .. 100 kHz", u = "2 %" } }
+hookup "test leads" { "LD1", "D1" }
+hookup "tone lead"  { "LD2", "G2" }
+END
+cat >preamp/preamp.lua <<'END'
+unit { supply = { dc15 = "15 V" }, rails = { V15 = "15 V" }, parts = { lid = { fixings = "4 x M3 pan" } }, switch = "the rocker" }
+point "J1"  { accepts = "2 V", impedance = "10 kohm" }
+point "TP1" { behind = { "lid" } }
+point "TP2" { behind = { "lid" }, dc = "15 V" }
+playbook { id = "preamp", title = "No sound", family = "Orrin Vale Linnet", first = { "Turn the amplifier down." },
+  symptom = { "no sound", power = "on", absent = "fine" } }
+suspect "feed" { modes = { "open", "weak" }, shows = { open = { TP2 = "0.1 V" }, weak = { TP2 = "13.9 V +/- 1 %" } } }
+suspect "u1"   { modes = { "dead" }, odds = 2, shows = { dead = { TP1 = "10 mV" } } }
+suspect "u2"   { modes = { "dead", "noisy" }, odds = 2, shows = { dead = { ear = "silent" } } }
+healthy { TP2 = "15 V +/- 1 %", ear = "clean" }
+step "board-volts" {
+  power = "on", open = { "lid" }, minutes = 3,
+  read = { "volts", at = "TP2", against = "chassis", hookup = "test leads" }, limits = "15 V +/- 5 %",
+  ok = { to = "middle", clears = { "feed" } }, low = { to = "found-feed" }, otherwise = "unclear",
+}
+step "middle" {
+  inject = { "100 mV", at = "J1", freq = "1 kHz", hookup = "tone lead" }, minutes = 4,
+  power = "on", open = { "lid" },
+  read = { "ac volts", at = "TP1", against = "chassis", hookup = "test leads" }, limits = "0.8 V .. 1.2 V",
+  ok = { to = "ear", clears = { "u1" } }, low = "found-u1", otherwise = "unclear",
+}
+step "ear" { look = "What is heard?", power = "on", open = { "lid" }, minutes = 1, answers = {
+  { "clean", to = "fine" }, { "silent", to = "found-u2" }, { "hiss", to = "found-u2" } } }
+step "found-feed" { finding = { "feed" } }
+step "found-u1"   { finding = { "u1" } }
+step "found-u2"   { finding = { "u2" } }
+step "fine"       { finding = "nothing is wrong with it", suspects = {} }
+step "unclear"    { finding = { "feed", "u1", "u2" }, separated = false }
+END
+played() { # played NAME STATUS TEXT SED ARGUMENT...: the preamplifier, changed
+	local what=$1 status=$2 text=$3 change=$4
+	shift 4
+	sed "$change" preamp/preamp.lua >preamp/changed.lua
+	sed -i 's/id = "preamp"/id = "changed"/' preamp/changed.lua
+	expect "$what" "$status" "$text" "$halfsplit" prove preamp/changed.lua "$@"
+}
+sound='/suspect "feed"/s/, weak = { TP2 = "13.9 V +\/- 1 %" }//'
+played "every fault named" 0 "115 runs of 3 faults, 0 wrong, 0 too wide" "$sound" --seeds 20
+played "what shows nothing is told" 0 "nothing says what 2 modes show" "$sound"
+played "a fault inside the limits ends as no fault" 1 "23 of 23 runs end wrong: at fine, at nominal" "s/13.9 V/14.8 V/"
+played "two branches swapped" 1 "u1/dead " "$sound;s/ok = { to = \"ear\", clears = { \"u1\" } }, low = \"found-u1\"/ok = \"found-u1\", low = \"ear\"/"
+grep -q "23 of 23 runs end wrong: at fine, at nominal" out.txt || no "two branches swapped" "not told where it ends: $(cat out.txt)"
+played "a limit 20 % off calls a unit in order faulty" 1 "  none/symptom " "$sound;s/15 V +\/- 5 %/18 V +\/- 5 %/"
+grep -q "none/symptom.*found-feed 100%" out.txt || no "a limit off" "$(cat out.txt)"
+played "too many suspects are no finding" 1 "3 too wide" 's/"found-u1"   { finding = { "u1" } }/"found-u1" { finding = { "u1", "u2", "feed", "u4" }, separated = false }/;s/^suspect "u1"/suspect "u4" { modes = { "dead" } }\n&/' --fault u1/dead --seeds 0
+played "one fault and its answers" 0 "middle: 0.0100 V" "$sound" --fault u1/dead
+sed -n '/^[a-z].*: /p' out.txt | grep -v '^preamp:\|^changed:' >u1.answers
+expect "those answers, run, end there" 0 "Finding: found-u1" "$halfsplit" run preamp/changed.lua --unit LP-1 --by Proof --answers u1.answers
+refuses "no such suspect" 2 'this playbook has no suspect "u9"' "$halfsplit" prove preamp/changed.lua --fault u9
+refuses "no such mode" 2 'the suspect "u1" has no mode "deaf"' "$halfsplit" prove preamp/changed.lua --fault u1/deaf
+played "a look of which nothing is said" 1 "nothing says what a unit in order shows at ear" "$sound;s/, ear = \"clean\"//"
+"$halfsplit" prove preamp/preamp.lua --json >one.json
+"$halfsplit" prove preamp/preamp.lua --json >two.json
+[ "$(sed 's/"seconds":.*//' one.json)" = "$(sed 's/"seconds":.*//' two.json)" ] && echo "ok twice the same" || no "twice the same" "two proofs differ"
+for key in faults wrong_ends ambiguous violations expected_minutes worst_minutes walks seconds; do
+	grep -q "\"$key\":" one.json || no "as data" "there is no $key"
+done
+exit $bad

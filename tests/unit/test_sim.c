@@ -1,0 +1,209 @@
+/* The simulated unit: what it shows, by whom that was said; and the spread of what instruments make of it. */
+#include "words_bench.h"
+
+#include <math.h>
+#include "halfsplit/sim/sim.h"
+
+#define SEEDS 10000
+
+static const char kit_text[] =
+    "lead \"L\" {}\n"
+    "pad \"P\" { loss = \"10 dB\", u = \"0.3 dB\", rated = \"20 W\", to = \"3 GHz\" }\n"
+    "instrument \"D\" { reads = { volts = { from = \"-60 V\", to = \"60 V\", u = \"100 mV\" } } }\n"
+    "instrument \"M\" { reads = \"power\", from = \"-60 dBm\", to = \"20 dBm\", freq = \"1 MHz .. 6 GHz\", u = \"k2 0.4 dB\", impedance = \"50 ohm\",\n"
+    "  max = { rf = \"27 dBm\" } }\n"
+    "hookup \"leads\" { \"L\", \"D\" }\n"
+    "hookup \"meter\" { \"P\", \"M\" }\n";
+
+static const char book_text[] =
+    "unit { supply = { dc = \"12 V\" }, switch = \"the knob\" }\n"
+    "point \"T\" { dc = \"12 V\" }\n"
+    "point \"J\" { gives = \"10 dBm\", impedance = \"50 ohm\" }\n"
+    "suspect \"a\" { modes = { \"low\", \"gone\" }, shows = { low = { T = \"3 V\" }, gone = { volts = \"OL\", lamp = \"dark\" } } }\n"
+    "suspect \"b\" { modes = { \"odd\" }, shows = { odd = { [\"pair/two\"] = \"7 V\" } } }\n"
+    "healthy { lamp = \"lit\", stamped = \"5 dB +/- 2 dB\" }\n"
+    "step \"volts\" { power = \"on\", read = { \"volts\", at = \"T\", hookup = \"leads\" }, limits = \"12 V +/- 1 V\", ok = \"level\", otherwise = \"end\" }\n"
+    "step \"level\" { power = \"on\", read = { \"power\", at = \"J\", hookup = \"meter\", freq = \"100 MHz\" }, limits = \"5 dBm +/- 2 dB\", ok = \"stamped\", otherwise = \"end\" }\n"
+    "step \"stamped\" { power = \"any\", read = { \"loss\", asks = \"Read the label.\" }, next = \"pair\", unread = \"pair\" }\n"
+    "step \"pair\" { power = \"on\", collect = { { \"one\", \"volts\", at = \"T\", hookup = \"leads\", limits = \"12 V +/- 1 V\" },\n"
+    "  { \"two\", \"volts\", at = \"T\", hookup = \"leads\", limits = \"12 V +/- 1 V\" } }, ok = \"lamp\", otherwise = \"end\" }\n"
+    "step \"lamp\" { look = \"Lit?\", power = \"on\", answers = { { \"lit\", to = \"new\" }, { \"dark\", to = \"end\" } } }\n"
+    "step \"new\" { replace = \"A\", outside = true, cures = { \"a\" }, next = \"end\" }\n"
+    "step \"end\" { finding = { \"a\", \"b\" }, separated = false }\n";
+
+typedef struct played {
+	hs_sources *kit_sources, *sources;
+	hs_kit *kit;
+	hs_book *book;
+	const hs_playbook *playbook;
+	hs_engine *engine;
+	hs_sim *sim;
+} played;
+
+static int open_played(void **state)
+{
+	static played p;
+	hs_error error = {0};
+	hs_problems problems = {0};
+	hs_buf whole;
+	hs_buf_init(&whole);
+	hs_buf_printf(&whole, "%s%s", HEAD, book_text);
+	p.kit_sources = hs_sources_from_text("kit.lua", kit_text, strlen(kit_text), &error);
+	p.kit = hs_kit_load(p.kit_sources, HS_PLACES_EXACT, &problems, &error);
+	p.sources = hs_sources_from_text("x.lua", whole.data, whole.length, &error);
+	p.book = p.kit != NULL ? hs_book_open(p.sources, p.kit, HS_PLACES_EXACT, &problems, &error) : NULL;
+	if (p.book == NULL)
+		fail_msg("%s:%d: %s", error.file, error.line, error.message);
+	hs_playbook_check(hs_book_playbook(p.book), &problems);
+	no_problems(&problems);
+	p.playbook = hs_book_playbook(p.book);
+	p.engine = hs_engine_new(p.playbook, "Ines", &error);
+	p.sim = hs_sim_new(p.playbook);
+	hs_buf_free(&whole);
+	*state = &p;
+	return 0;
+}
+
+static int close_played(void **state)
+{
+	played *p = *state;
+	hs_sim_free(p->sim);
+	hs_engine_free(p->engine);
+	hs_book_free(p->book);
+	hs_kit_free(p->kit);
+	hs_sources_free(p->sources);
+	hs_sources_free(p->kit_sources);
+	return 0;
+}
+
+static hs_ask ask_at(const played *p, const char *step, int item, hs_ask_kind kind)
+{
+	hs_ask ask = {.kind = kind, .step = hs_playbook_step(p->playbook, step), .item = item};
+	assert_true(ask.step >= 0);
+	return ask;
+}
+
+static hs_sim_fault fault_of(const played *p, const char *name)
+{
+	hs_sim_fault fault;
+	hs_error error = {0};
+	if (!hs_sim_fault_find(p->playbook, name, &fault, &error))
+		fail_msg("%s", error.message);
+	return fault;
+}
+
+static void types(played *p, const hs_ask *ask, const char *wanted)
+{
+	hs_buf text;
+	hs_error error = {0};
+	hs_buf_init(&text);
+	if (!hs_sim_answer(p->sim, p->engine, ask, &text, &error))
+		fail_msg("%s", error.message);
+	assert_string_equal(text.data, wanted);
+	hs_buf_free(&text);
+}
+
+/* Who says it: the fault of this reading, of the step, of the point; a unit in order; the middle of the limits. */
+static const struct {
+	const char *fault, *step;
+	int item;
+	hs_ask_kind kind;
+	const char *typed;
+} rows[] = {
+    {"none", "volts", 0, HS_ASK_READ, "12.00 V"},      {"a/low", "volts", 0, HS_ASK_READ, "3.00 V"},
+    {"a/gone", "volts", 0, HS_ASK_READ, "OL"},         {"none", "level", 0, HS_ASK_READ, "-5.00 dBm"},
+    {"none", "stamped", 0, HS_ASK_READ, "5.000 dB"},   {"b/odd", "pair", 0, HS_ASK_READ, "12.00 V"},
+    {"b/odd", "pair", 1, HS_ASK_READ, "7.00 V"},       {"a/low", "pair", 1, HS_ASK_READ, "3.00 V"},
+    {"none", "lamp", -1, HS_ASK_CHOOSE, "lit"},        {"a/gone", "lamp", -1, HS_ASK_CHOOSE, "dark"},
+    {"a", "lamp", -1, HS_ASK_CHOOSE, "lit"},
+};
+
+static void says_what_was_said(void **state)
+{
+	played *p = *state;
+	for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+		hs_ask ask = ask_at(p, rows[i].step, rows[i].item, rows[i].kind);
+		hs_sim_begin(p->sim, fault_of(p, rows[i].fault), 0);
+		types(p, &ask, rows[i].typed);
+	}
+}
+
+static void a_new_part_cures(void **state)
+{
+	played *p = *state;
+	hs_ask volts = ask_at(p, "volts", 0, HS_ASK_READ), fitted = ask_at(p, "new", -1, HS_ASK_FITTED);
+	hs_sim_begin(p->sim, fault_of(p, "a/low"), 0);
+	types(p, &volts, "3.00 V");
+	hs_sim_done(p->sim, &fitted);
+	types(p, &volts, "12.00 V");
+	hs_sim_begin(p->sim, fault_of(p, "b/odd"), 0);
+	hs_sim_done(p->sim, &fitted);
+	assert_false(hs_sim_cured(p->sim));
+}
+
+/*
+ * Over many seeds: the mean is the nominal value, the spread that of what was declared, nothing lies outside it. A rectangle of half-width w has
+ * a standard deviation of w/sqrt 3; of independent ones the squares add.
+ */
+static const struct {
+	const char *step;
+	double nominal, deviation, most;
+} spreads[] = {
+    {"volts", 12.0, 0.1 / 1.7320508075688772, 0.1},
+    /* the meter's k = 2 figure is two standard deviations; the pad is a rectangle */
+    {"level", -5.0, 0.26457513110645906, 0.2 * 1.7320508075688772 + 0.3},
+    {"stamped", 5.0, 2.0 / 1.7320508075688772, 2.0},
+};
+
+static void readings_spread_as_declared(void **state)
+{
+	played *p = *state;
+	for (size_t i = 0; i < sizeof spreads / sizeof *spreads; i++) {
+		hs_ask ask = ask_at(p, spreads[i].step, 0, HS_ASK_READ);
+		double sum = 0.0, squares = 0.0;
+		for (uint64_t seed = 1; seed <= SEEDS; seed++) {
+			hs_entry entry;
+			hs_error error = {0};
+			hs_sim_begin(p->sim, HS_SIM_IN_ORDER, seed);
+			assert_true(hs_sim_reading(p->sim, p->engine, &ask, &entry, &error));
+			double off = entry.quantity.value - spreads[i].nominal;
+			assert_true(fabs(off) <= spreads[i].most + entry.step);
+			sum += off;
+			squares += off * off;
+		}
+		double deviation = sqrt(squares / SEEDS - (sum / SEEDS) * (sum / SEEDS));
+		/* Four standard errors of the mean; five per cent of the deviation is more than six of its own. */
+		assert_true(fabs(sum / SEEDS) < 4.0 * spreads[i].deviation / sqrt((double)SEEDS));
+		assert_true(fabs(deviation / spreads[i].deviation - 1.0) < 0.05);
+	}
+}
+
+static void a_seed_is_a_unit(void **state)
+{
+	played *p = *state;
+	hs_ask volts = ask_at(p, "volts", 0, HS_ASK_READ), again = ask_at(p, "pair", 0, HS_ASK_READ);
+	hs_entry first, second, other;
+	hs_error error = {0};
+	hs_sim_begin(p->sim, HS_SIM_IN_ORDER, 7);
+	assert_true(hs_sim_reading(p->sim, p->engine, &volts, &first, &error));
+	/* The error of the meter is the same wherever it reads, so a difference is free of it. */
+	assert_true(hs_sim_reading(p->sim, p->engine, &again, &second, &error));
+	assert_true(first.quantity.value == second.quantity.value);
+	hs_sim_begin(p->sim, HS_SIM_IN_ORDER, 7);
+	assert_true(hs_sim_reading(p->sim, p->engine, &volts, &second, &error));
+	assert_true(first.quantity.value == second.quantity.value);
+	hs_sim_begin(p->sim, HS_SIM_IN_ORDER, 8);
+	assert_true(hs_sim_reading(p->sim, p->engine, &volts, &other, &error));
+	assert_true(first.quantity.value != other.quantity.value);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(says_what_was_said),
+	    cmocka_unit_test(a_new_part_cures),
+	    cmocka_unit_test(readings_spread_as_declared),
+	    cmocka_unit_test(a_seed_is_a_unit),
+	};
+	return cmocka_run_group_tests(tests, open_played, close_played);
+}
