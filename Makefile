@@ -36,7 +36,7 @@ CLI_OBJ  := $(CLI_SRC:%.c=$(BUILD)/%.o)
 TESTS    := $(TEST_SRC:tests/unit/%.c=$(BUILD)/tests/%)
 
 # What reads foreign text, and the fuzz targets over it; FUZZ_WITH is a driver, or libFuzzer's flag.
-FUZZ_SRC  := $(sort $(foreach folder,base json quantity lineup judge model playbook,$(wildcard core/$(folder)/*.c)))
+FUZZ_SRC  := $(sort $(foreach folder,base json quantity lineup judge model playbook unit engine,$(wildcard core/$(folder)/*.c)))
 FUZZERS   := $(patsubst tests/fuzz/%.c,$(BUILD)/fuzz/%,$(filter-out %/driver.c,$(sort $(wildcard tests/fuzz/*.c))))
 FUZZ_WITH ?= tests/fuzz/driver.c
 FUZZ_RUNS ?= 1000000

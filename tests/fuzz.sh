@@ -5,7 +5,7 @@ set -u
 cd "$(dirname "$0")/.."
 build=${BUILD:-build}/fuzz
 runs=${FUZZ_RUNS:-20000}
-targets="quantity touchstone network csv kit calc"
+targets="quantity touchstone network csv kit calc act"
 # Another BUILD's flags must not come along, and not its command line either.
 if ! env -u MAKEFLAGS -u MAKELEVEL -u MFLAGS make --no-print-directory -j2 BUILD="$build" FUZZ_WITH=tests/fuzz/driver.c \
 	CFLAGS="-O1 -g1 -fsanitize=address,undefined -fno-sanitize-recover=all" fuzzers >"$build.log" 2>&1; then

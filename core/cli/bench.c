@@ -32,6 +32,22 @@ static void build_once(hs_bench *bench, const char *word, hs_exactness places)
 	hs_problems_sort(&bench->problems);
 }
 
+/* A family has no graph to check, and its unit is checked when the engine is made. */
+static void build_freehand(hs_bench *bench)
+{
+	hs_error ignored = {0};
+	if (bench->kit_sources)
+		bench->kit = hs_kit_load(bench->kit_sources, HS_PLACES_EXACT, &bench->problems, &ignored);
+	if (bench->playbook_sources)
+		bench->book = hs_book_open_family(bench->playbook_sources, bench->kit, &bench->problems, &ignored);
+	bench->playbook = bench->book ? hs_book_playbook(bench->book) : NULL;
+	if (bench->playbook_sources)
+		hs_problems_quote(&bench->problems, bench->playbook_sources);
+	if (bench->kit_sources)
+		hs_problems_quote(&bench->problems, bench->kit_sources);
+	hs_problems_sort(&bench->problems);
+}
+
 /* Most playbooks that are run are clean; one that is not is built again, for the exact lines of what is wrong. */
 static void build(hs_bench *bench, const char *word)
 {
@@ -63,6 +79,27 @@ bool hs_bench_load(hs_bench *bench, const hs_folders *folders, const char *word,
 	return true;
 }
 
+bool hs_bench_load_freehand(hs_bench *bench, const hs_folders *folders, const char *family, const char *family_path,
+                            const char *kit_path, hs_error *error)
+{
+	*bench = (hs_bench){.freehand = family};
+	if (family_path)
+		bench->playbook_sources = hs_sources_from_disk(family_path, folders->items, folders->count, error);
+	if (kit_path)
+		bench->kit_sources = hs_sources_from_disk(kit_path, NULL, 0, error);
+	if ((family_path && !bench->playbook_sources) || (kit_path && !bench->kit_sources))
+		return false;
+	build_freehand(bench);
+	return true;
+}
+
+hs_engine *hs_bench_engine(const hs_bench *bench, const char *by, hs_error *error)
+{
+	if (!bench->freehand)
+		return hs_engine_new(bench->playbook, by, error);
+	return hs_engine_new_freehand(bench->playbook, *bench->freehand ? bench->freehand : NULL, bench->kit, by, error);
+}
+
 static hs_sources *embed(const hs_recorded_files *files, hs_error *error)
 {
 	hs_sources *sources = hs_sources_embedded();
@@ -81,16 +118,21 @@ static hs_sources *embed(const hs_recorded_files *files, hs_error *error)
 
 bool hs_bench_load_recorded(hs_bench *bench, const hs_opening *opening, hs_error *error)
 {
-	*bench = (hs_bench){0};
-	bench->playbook_sources = embed(&opening->playbook, error);
-	if (!bench->playbook_sources)
-		return false;
+	*bench = (hs_bench){.freehand = opening->freehand};
+	if (opening->playbook.count) {
+		bench->playbook_sources = embed(&opening->playbook, error);
+		if (!bench->playbook_sources)
+			return false;
+	}
 	if (opening->kit.count) {
 		bench->kit_sources = embed(&opening->kit, error);
 		if (!bench->kit_sources)
 			return false;
 	}
-	build(bench, NULL);
+	if (bench->freehand)
+		build_freehand(bench);
+	else
+		build(bench, NULL);
 	return true;
 }
 
@@ -107,7 +149,7 @@ hs_engine *hs_bench_replay(void *context, const hs_opening *opening, hs_error *e
 	if (!hs_bench_load_recorded(bench, opening, error) || !hs_problems_clean(&bench->problems, error) ||
 	    !all_brought_in(bench->playbook_sources, error) || !all_brought_in(bench->kit_sources, error))
 		return NULL;
-	bench->engine = hs_engine_new(bench->playbook, opening->by, error);
+	bench->engine = hs_bench_engine(bench, opening->by, error);
 	if (bench->engine && opening->from && !hs_engine_begin_at(bench->engine, opening->from, error))
 		return NULL;
 	return bench->engine;

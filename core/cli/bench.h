@@ -16,6 +16,7 @@ typedef struct hs_bench {
 	hs_playbook *playbook; /* the book's */
 	hs_problems problems;
 	hs_engine *engine; /* made by hs_bench_replay */
+	const char *freehand; /* NULL: a playbook; else the family in place of one, "" for none, when `playbook` is NULL */
 } hs_bench;
 
 /*
@@ -25,6 +26,13 @@ typedef struct hs_bench {
  */
 bool hs_bench_load(hs_bench *bench, const hs_folders *folders, const char *word, const char *playbook_path,
                    const char *kit_path, hs_error *error);
+
+/* For a freehand run: family "" and path NULL when there is none. What it points to must outlive the bench. */
+bool hs_bench_load_freehand(hs_bench *bench, const hs_folders *folders, const char *family, const char *family_path,
+                            const char *kit_path, hs_error *error);
+
+/* The engine for what was loaded. */
+hs_engine *hs_bench_engine(const hs_bench *bench, const char *by, hs_error *error);
 
 /* The same from what a transcript's first line holds. */
 bool hs_bench_load_recorded(hs_bench *bench, const hs_opening *opening, hs_error *error);

@@ -41,6 +41,8 @@ extern const hs_command hs_command_check;
 extern const hs_command hs_command_list;
 extern const hs_command hs_command_prepare;
 extern const hs_command hs_command_prove;
+extern const hs_command hs_command_new;
+extern const hs_command hs_command_draft;
 extern const hs_command hs_command_calc;
 extern const hs_command hs_command_loss;
 extern const hs_command hs_command_completion;

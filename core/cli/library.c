@@ -179,6 +179,53 @@ const char *hs_playbook_path(hs_folders *folders, const char *word, hs_error *er
 	return found;
 }
 
+/* "garth" for a shelf's "garth/family"; NULL when it holds no family. */
+static const char *family_of(hs_folders *folders, const hs_shelved *item)
+{
+	size_t length = strlen(item->name);
+	static const char tail[] = "/family";
+	if (length < sizeof tail || strcmp(item->name + length - (sizeof tail - 1), tail) != 0)
+		return NULL;
+	return hs_arena_strn(folders->arena, item->name, length - (sizeof tail - 1));
+}
+
+const char *hs_family_path(hs_folders *folders, const char *word, hs_error *error)
+{
+	if (hs_is_path(word))
+		return word;
+	hs_shelf shelf;
+	hs_shelf_read(folders, &shelf);
+	const char **names = hs_alloc((shelf.count + 1) * sizeof *names);
+	const char *found = NULL, *twin = NULL;
+	size_t count = 0;
+	for (size_t i = 0; i < shelf.count; i++) {
+		const char *family = family_of(folders, &shelf.items[i]);
+		if (!family)
+			continue;
+		names[count++] = family;
+		if (strcmp(family, word) != 0)
+			continue;
+		twin = found;
+		found = shelf.items[i].path;
+	}
+	const char *near = hs_nearest(word, names, count);
+	if (!found) {
+		hs_fail(error, HS_BAD_INPUT, "there is no family \"%s\" in %s", word,
+		        folders->count ? "the library folders" : "any library folder, because none exists");
+		if (near)
+			hs_fail_hint(error, "did you mean %s?", near);
+		else
+			hs_fail_hint(error, "leave it out, and the unit is asked about; halfsplit new makes one");
+	} else if (twin) {
+		hs_fail(error, HS_BAD_INPUT, "two files hold the family \"%s\": %s and %s", word, twin, found);
+		hs_fail_hint(error, "give the path of the one that is meant");
+		found = NULL;
+	}
+	free(names);
+	hs_shelf_free(&shelf);
+	return found;
+}
+
 const char *hs_kit_path(hs_folders *folders, const char *given, const char *playbook_path, bool *named)
 {
 	*named = true;

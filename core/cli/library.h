@@ -39,6 +39,9 @@ bool hs_is_path(const char *word);
  */
 const char *hs_playbook_path(hs_folders *folders, const char *word, hs_error *error);
 
+/* The family file that FAMILY means: a path when it ends in .lua, else FAMILY/family.lua in one of the folders. */
+const char *hs_family_path(hs_folders *folders, const char *word, hs_error *error);
+
 /* The kit: `given`, else $HALFSPLIT_KIT, else kit.lua beside the playbook when there is one; NULL: none. *named says
  * that a user named it. */
 const char *hs_kit_path(hs_folders *folders, const char *given, const char *playbook_path, bool *named);

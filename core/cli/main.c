@@ -14,6 +14,8 @@ const hs_command *const hs_commands[] = {
     &hs_command_list,
     &hs_command_prepare,
     &hs_command_prove,
+    &hs_command_new,
+    &hs_command_draft,
     &hs_command_calc,
     &hs_command_loss,
     &hs_command_completion,

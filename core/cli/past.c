@@ -47,6 +47,20 @@ bool hs_past_read(hs_past *past, const char *path, hs_error *error)
 	return false;
 }
 
+bool hs_past_holds_together(const hs_past *past, const char *what, hs_error *error)
+{
+	const char *reason = NULL;
+	if (past->chain.state == HS_CHAIN_TAMPERED || !past->chain.count)
+		reason = past->chain.reason;
+	else if (past->result->state != HS_REPLAY_GOOD)
+		reason = past->result->reason;
+	if (!reason)
+		return true;
+	hs_fail(error, HS_BAD_INPUT, "nothing is %s from a transcript that does not hold together: %.400s", what, reason);
+	hs_fail_hint(error, "halfsplit audit tells more");
+	return hs_fail_at(error, past->path, 0);
+}
+
 void hs_past_free(hs_past *past)
 {
 	hs_replay_free(past->replay);

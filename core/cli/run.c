@@ -15,6 +15,7 @@
 typedef struct hs_request {
 	const char *playbook, *unit, *by, *kit, *answers, *transcript, *from;
 	bool large, bell;
+	bool freehand; /* then playbook is the family, or NULL */
 } hs_request;
 
 /* All that a run holds, so that it is given back in one place. */
@@ -30,9 +31,25 @@ typedef struct hs_running {
 	int64_t mono_ms;
 } hs_running;
 
+/* FAMILY is a path, or a folder of the library that holds a family file. */
+static bool load_freehand(hs_running *running, const hs_request *request, hs_error *error)
+{
+	const char *family = request->playbook ? request->playbook : "", *path = NULL;
+	bool named;
+	if (*family) {
+		path = hs_family_path(&running->folders, family, error);
+		if (!path)
+			return false;
+	}
+	const char *kit = hs_kit_path(&running->folders, request->kit, path ? path : "", &named);
+	return hs_bench_load_freehand(&running->bench, &running->folders, family, path, kit, error);
+}
+
 static bool load(hs_running *running, const hs_request *request, hs_error *error)
 {
 	hs_folders_find(&running->folders);
+	if (request->freehand)
+		return load_freehand(running, request, error);
 	const char *path = hs_playbook_path(&running->folders, request->playbook, error);
 	if (!path)
 		return false;
@@ -52,7 +69,7 @@ static int refuse_problems(const hs_bench *bench)
 	hs_buf_free(&text);
 	if (!bench->problems.errors)
 		return HS_EXIT_GOOD;
-	hs_cli_say("a playbook with errors is not run");
+	hs_cli_say("%s with errors is not run", bench->freehand ? "a family or kit" : "a playbook");
 	return HS_EXIT_INPUT;
 }
 
@@ -80,7 +97,8 @@ static bool make_run_id(hs_running *running, const char *from, hs_error *error)
 		char digest[HS_HEX_ROOM] = "";
 		hs_buf text;
 		hs_buf_init(&text);
-		hs_sources_digest(running->bench.playbook_sources, digest);
+		if (running->bench.playbook_sources)
+			hs_sources_digest(running->bench.playbook_sources, digest);
 		hs_buf_str(&text, digest);
 		if (running->bench.kit_sources)
 			hs_sources_digest(running->bench.kit_sources, digest);
@@ -108,7 +126,7 @@ static bool identify(hs_running *running, const hs_request *request, hs_error *e
 	             {request->by, "by", "the name given with --by", &running->by}};
 	for (size_t i = 0; i < 2; i++) {
 		if (!asked[i].given) {
-			if (!hs_sitting_ask(&running->sitting, running->bench.playbook, asked[i].fact, asked[i].out,
+			if (!hs_sitting_ask(&running->sitting, &running->bench, asked[i].fact, asked[i].out,
 			                    error))
 				return false;
 			continue;
@@ -162,6 +180,10 @@ static bool make_journal(hs_running *running, const char *path, hs_error *error)
 /* Only nobody at a unit may begin in the middle: what was skipped was not seen there. */
 static bool may_begin_at(const hs_request *request, hs_error *error)
 {
+	if (request->from && request->freehand) {
+		hs_fail(error, HS_BAD_INPUT, "a freehand run has no step to begin at");
+		return hs_fail_hint(error, "leave --from out");
+	}
 	if (!request->from || request->answers)
 		return true;
 	hs_fail(error, HS_BAD_INPUT, "a real run begins where its playbook begins; --from is for rehearsals");
@@ -170,20 +192,22 @@ static bool may_begin_at(const hs_request *request, hs_error *error)
 
 static bool make_engine(hs_running *running, const hs_request *request, hs_error *error)
 {
-	running->engine = hs_engine_new(running->bench.playbook, running->by.data, error);
+	running->engine = hs_bench_engine(&running->bench, running->by.data, error);
 	return running->engine && (!request->from || hs_engine_begin_at(running->engine, request->from, error));
 }
 
 static bool begin(hs_running *running, const hs_request *request, hs_error *error)
 {
+	const hs_playbook *playbook = hs_engine_playbook(running->engine);
 	hs_arena *arena = hs_arena_new();
 	hs_opening opening = {
 	    .rules = HS_RULES_VERSION,
 	    .run = running->run,
 	    .program = HS_VERSION,
-	    .playbook_id = running->bench.playbook->id,
-	    .edition = running->bench.playbook->edition,
-	    .title = running->bench.playbook->title,
+	    .playbook_id = playbook->id,
+	    .edition = playbook->edition,
+	    .title = playbook->title,
+	    .freehand = running->bench.freehand,
 	    .unit = running->unit.data,
 	    .by = running->by.data,
 	    .rehearsal = running->sitting.seat->rehearsal ? "answers" : NULL,
@@ -199,7 +223,7 @@ static bool begin(hs_running *running, const hs_request *request, hs_error *erro
 
 static void greet(hs_running *running, const char *from)
 {
-	const hs_playbook *playbook = running->bench.playbook;
+	const hs_playbook *playbook = hs_engine_playbook(running->engine);
 	hs_buf text;
 	hs_buf_init(&text);
 	if (running->sitting.seat->rehearsal)
@@ -207,7 +231,10 @@ static void greet(hs_running *running, const char *from)
 	if (from)
 		hs_buf_printf(&text, "It begins at the step %s.\n", from);
 	hs_buf_shown(&text, playbook->title ? playbook->title : playbook->id, false);
-	hs_buf_printf(&text, " (%s, edition %d)\ntranscript: ", playbook->id, playbook->edition);
+	if (running->bench.freehand)
+		hs_buf_str(&text, ": there is no playbook; you name the acts, the gates stay as they are\ntranscript: ");
+	else
+		hs_buf_printf(&text, " (%s, edition %d)\ntranscript: ", playbook->id, playbook->edition);
 	hs_buf_shown(&text, running->path.data, false);
 	hs_buf_str(&text, "\nhalfsplit records and blocks; it makes nothing safe.\n"
 	                  "Local codes, your employer's rules and licensed practice\ncome first.\n");
@@ -223,7 +250,7 @@ static int run_it(hs_running *running, const hs_request *request)
 	int status = refuse_problems(&running->bench);
 	if (status != HS_EXIT_GOOD)
 		return status;
-	if (!all_bound(&running->bench, &error) || !hs_sitting_open(&running->sitting, REHEARSAL_EPOCH_MS, &error) ||
+	if ((!request->freehand && !all_bound(&running->bench, &error)) || !hs_sitting_open(&running->sitting, REHEARSAL_EPOCH_MS, &error) ||
 	    !make_run_id(running, request->from, &error))
 		return hs_cli_fail(&error);
 	running->sitting.seat->screen.large = request->large;
@@ -246,6 +273,7 @@ static int run_it(hs_running *running, const hs_request *request)
 }
 
 static const hs_option options[] = {
+    {"freehand", 0, NULL, "without a playbook: you name the acts; in place of PLAYBOOK stands a family, or nothing", offsetof(hs_request, freehand)},
     {"unit", 0, "SERIAL", "serial number of the unit on the bench; asked when it is not given",
      offsetof(hs_request, unit)},
     {"by", 0, "NAME", "who is at the bench; asked when it is not given", offsetof(hs_request, by)},
@@ -264,7 +292,13 @@ static int run(const hs_command *command, int argc, char **argv)
 	int first, status;
 	if (!hs_cli_options(command, &request, argc, argv, &first, &status))
 		return status;
-	request.playbook = argv[first];
+	request.playbook = first < argc ? argv[first] : NULL;
+	if (!request.playbook && !request.freehand) {
+		hs_error error = {0};
+		hs_fail(&error, HS_BAD_INPUT, "run needs PLAYBOOK");
+		hs_fail_hint(&error, "halfsplit list shows them; where none fits, halfsplit run --freehand");
+		return hs_cli_fail(&error);
+	}
 	hs_running running = {0};
 	hs_buf_init(&running.unit);
 	hs_buf_init(&running.by);
@@ -288,11 +322,14 @@ const hs_command hs_command_run = {
     .help = "PLAYBOOK is a path when it ends in .lua, else the name of a playbook in $HALFSPLIT_PLAYBOOKS, ./playbooks "
             "or the\n"
             "installed library. The transcript goes to $HALFSPLIT_RUNS, else ~/.local/share/halfsplit/runs.\n"
+            "With --freehand a family is a folder of the library that holds a family.lua, or the path of such a file; its kit lies "
+            "beside it.\n"
+            "Without one the unit is asked about first, and the kit is kit.lua in this folder.\n"
             "Every prompt takes help, why, show, note TEXT, redo, pause, leave and stop.\n"
             "Status: 0 a finding was reached, 4 paused before, 2 the request is wrong, 3 the transcript cannot be "
             "written.\n",
     HS_OPTIONS(options),
-    .least = 1,
+    .least = 0,
     .most = 1,
     .run = run,
 };

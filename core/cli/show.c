@@ -73,21 +73,6 @@ static bool write_report(const char *path, const char *transcript, const hs_buf 
 	return S_ISREG(target.st_mode) ? replace_file(path, text, error) : write_special(path, text, error);
 }
 
-static bool holds_together(const hs_past *past, hs_error *error)
-{
-	const char *reason = NULL;
-	if (past->chain.state == HS_CHAIN_TAMPERED || !past->chain.count)
-		reason = past->chain.reason;
-	else if (past->result->state != HS_REPLAY_GOOD)
-		reason = past->result->reason;
-	if (!reason)
-		return true;
-	hs_fail(error, HS_BAD_INPUT, "nothing is reported from a transcript that does not hold together: %.400s",
-	        reason);
-	hs_fail_hint(error, "halfsplit audit tells more");
-	return hs_fail_at(error, past->path, 0);
-}
-
 /* Whoever reads only the head of a report has not been failed: then the status tells it, and no message. */
 static int print_report(const hs_buf *text)
 {
@@ -106,7 +91,7 @@ static int show(const char *path, bool json, const char *output)
 	if (!hs_past_read(&past, path, &error))
 		return hs_cli_fail(&error);
 	int status = HS_EXIT_GOOD;
-	if (!holds_together(&past, &error)) {
+	if (!hs_past_holds_together(&past, "reported", &error)) {
 		hs_cli_fail(&error);
 		status = HS_EXIT_BAD;
 	} else if (!hs_sheet_read(past.data.data, past.data.length, &past.chain, past.result, &sheet, &error)) {

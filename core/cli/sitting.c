@@ -169,10 +169,10 @@ static bool one_try(hs_seat *seat, const hs_engine *engine, const hs_ask *ask, c
 	return given;
 }
 
-static bool from_person(hs_seat *seat, const hs_playbook *playbook, const char *fact, hs_buf *answer, hs_error *error)
+static bool from_person(hs_seat *seat, const hs_bench *bench, const char *fact, hs_buf *answer, hs_error *error)
 {
 	/* Nobody is at the bench yet, so an engine of nobody's lends the screen its state. */
-	hs_engine *engine = hs_engine_new(playbook, "", error);
+	hs_engine *engine = hs_bench_engine(bench, "", error);
 	if (!engine)
 		return false;
 	hs_ask_words words;
@@ -191,10 +191,10 @@ static bool from_person(hs_seat *seat, const hs_playbook *playbook, const char *
 	return given;
 }
 
-bool hs_sitting_ask(hs_sitting *sitting, const hs_playbook *playbook, const char *fact, hs_buf *answer, hs_error *error)
+bool hs_sitting_ask(hs_sitting *sitting, const hs_bench *bench, const char *fact, hs_buf *answer, hs_error *error)
 {
 	if (!sitting->answers)
-		return from_person(sitting->seat, playbook, fact, answer, error);
+		return from_person(sitting->seat, bench, fact, answer, error);
 	char ask[32];
 	snprintf(ask, sizeof ask, "intake/%s", fact);
 	return from_answers(sitting->answers, ask, answer, error) &&

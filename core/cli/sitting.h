@@ -36,7 +36,7 @@ int hs_sitting_run(hs_sitting *sitting, hs_engine *engine, hs_journal *journal, 
  * The answer to intake/FACT before there is a transcript: from the head of the answers file, or asked of the person.
  * HS_BAD_INPUT when the file does not begin with it. False with error->code HS_FINE: the person left.
  */
-bool hs_sitting_ask(hs_sitting *sitting, const hs_playbook *playbook, const char *fact, hs_buf *answer,
+bool hs_sitting_ask(hs_sitting *sitting, const hs_bench *bench, const char *fact, hs_buf *answer,
                     hs_error *error);
 
 #endif

@@ -1,5 +1,5 @@
 /* One answer to one ask: accepted with its effects, or refused with one plain sentence. */
-#include "core/engine/state.h"
+#include "core/engine/free.h"
 
 #include <limits.h>
 #include <stdio.h>
@@ -454,6 +454,8 @@ bool hs_answer_apply(hs_engine *engine, const hs_ask *ask, const char *text, hs_
 		return true;
 	case HS_ASK_STANDS: return stands(engine, ask, text, why);
 	case HS_ASK_SET: return turned(engine, ask, text, why);
+	case HS_ASK_UNIT: return hs_free_unit_take(engine, ask->item, text, why);
+	case HS_ASK_ACT: return hs_free_act(engine, text, why, failed, error);
 	case HS_ASK_AGAIN: return again(engine, text, why);
 	case HS_ASK_STOPPED:
 		if (blank(text))

@@ -30,6 +30,7 @@ bool hs_ask_is_judged(const hs_ask *ask)
 	case HS_ASK_SET:
 	case HS_ASK_AGAIN:
 	case HS_ASK_STOPPED:
+	case HS_ASK_UNIT:
 	case HS_ASK_BLOCKED: return false;
 	default: return true;
 	}
@@ -42,12 +43,15 @@ bool hs_ask_is_observation(const hs_ask *ask)
 	case HS_ASK_CHOOSE:
 	case HS_ASK_INTAKE:
 	case HS_ASK_ENTRY:
+	case HS_ASK_ACT:
 	case HS_ASK_SHOWN: return true;
 	default: return false;
 	}
 }
 
 static const char *const intake_names[HS_INTAKE_COUNT] = {"words", "seen", "seals", "keep", "first"};
+
+static const char *const unit_names[HS_UNIT_ASKS] = {"feeds", "standby", "emits", "outside", "cover", "stores", "fine"};
 
 void hs_engine_ask_id(const hs_engine *engine, const hs_ask *ask, hs_buf *out)
 {
@@ -61,6 +65,8 @@ void hs_engine_ask_id(const hs_engine *engine, const hs_ask *ask, hs_buf *out)
 	case HS_ASK_INTAKE: hs_buf_printf(out, "intake/%s", intake_names[ask->item]); return;
 	case HS_ASK_ENTRY: hs_buf_str(out, "intake/entry"); return;
 	case HS_ASK_SHOWN: hs_buf_str(out, "intake/shown"); return;
+	case HS_ASK_UNIT: hs_buf_printf(out, "unit/%s", unit_names[ask->item]); return;
+	case HS_ASK_ACT: hs_buf_printf(out, "free/%d", ask->item); return;
 	case HS_ASK_STOPPED: hs_buf_str(out, "stop/what"); return;
 	case HS_ASK_GATE: hs_gate_id(&playbook->unit, &ask->gate, out); return;
 	case HS_ASK_OPEN: hs_buf_printf(out, "%s/open.%s", step, playbook->unit.openables[ask->item].id); return;

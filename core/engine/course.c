@@ -185,6 +185,16 @@ bool hs_course_follow(hs_engine *engine, const hs_branch *branch, const hs_outco
 	return settle_at(engine, take_branch(engine, branch, outcome, word), error);
 }
 
+void hs_course_stand(hs_engine *engine, const hs_branch *branch, int step, const char *word)
+{
+	hs_fact *moved = hs_fact_add(engine, HS_SAYS_MOVED);
+	moved->step = step;
+	moved->to = branch->to;
+	moved->branch = branch;
+	moved->word = word;
+	stand(engine, branch, step);
+}
+
 void hs_course_void_for(hs_engine *engine, const hs_step *replace)
 {
 	if (replace->replaces != NULL)
@@ -245,6 +255,8 @@ static void remember(hs_engine *engine, const hs_step *step, int item, const hs_
 	engine->has_last = true;
 	engine->state->judged_step = engine->state->step;
 	engine->state->judged_item = item;
+	if (measure->entry.kind != HS_ENTRY_UNREAD)
+		engine->state->hand.evidence = engine->state->step;
 }
 
 static hs_entry entry_of(const hs_slot *slot)

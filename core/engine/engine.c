@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "core/engine/free.h"
 #include "halfsplit/unit/check.h"
 
 static void begin_state(hs_engine *engine)
@@ -21,11 +22,28 @@ static void begin_state(hs_engine *engine)
 		state->entry_to = engine->from - 1;
 		state->entry_known = state->shown_known = true;
 	}
-	for (size_t i = 0; i < playbook->suspect_count; i++)
+	for (size_t i = 0; i < engine->rooms.suspects; i++)
 		hs_state_suspects(engine, state)[i].by_step = -1;
-	for (size_t i = 0; i < playbook->step_count; i++)
+	for (size_t i = 0; i < engine->rooms.steps; i++)
 		hs_state_visits(engine, state)[i].choice = -1;
 	engine->has_last = false;
+	if (engine->free != NULL)
+		hs_free_begin(engine);
+}
+
+/* model: the engine's own when it is a freehand run, else NULL. */
+static hs_engine *make(const hs_playbook *playbook, hs_free *model, const char *by)
+{
+	hs_engine *engine = hs_alloc(sizeof *engine);
+	engine->playbook = playbook;
+	engine->free = model;
+	engine->arena = hs_arena_new();
+	engine->turn = hs_arena_new();
+	engine->by = hs_arena_str(engine->arena, by != NULL ? by : "");
+	engine->utc = "";
+	hs_engine_make_room(engine, (hs_rooms){playbook->slot_count, playbook->suspect_count, playbook->step_count, playbook->counter_count});
+	hs_buf_init(&engine->last_limits);
+	return engine;
 }
 
 hs_engine *hs_engine_new(const hs_playbook *playbook, const char *by, hs_error *error)
@@ -37,20 +55,7 @@ hs_engine *hs_engine_new(const hs_playbook *playbook, const char *by, hs_error *
 	hs_problems_free(&problems);
 	if (!safe)
 		return NULL;
-	hs_engine *engine = hs_alloc(sizeof *engine);
-	engine->playbook = playbook;
-	engine->arena = hs_arena_new();
-	engine->turn = hs_arena_new();
-	engine->by = hs_arena_str(engine->arena, by != NULL ? by : "");
-	engine->utc = "";
-	engine->state_size = sizeof(hs_state) + playbook->slot_count * sizeof(hs_slot) +
-	                     playbook->suspect_count * sizeof(hs_suspect_state) + playbook->step_count * sizeof(hs_visit_state) +
-	                     playbook->counter_count * sizeof(int);
-	engine->state = hs_alloc(engine->state_size);
-	engine->before = hs_alloc(engine->state_size);
-	engine->slot_step = hs_alloc((playbook->slot_count + 1) * sizeof *engine->slot_step);
-	engine->slot_item = hs_alloc((playbook->slot_count + 1) * sizeof *engine->slot_item);
-	hs_buf_init(&engine->last_limits);
+	hs_engine *engine = make(playbook, NULL, by);
 	for (size_t i = 0; i < playbook->step_count; i++) {
 		for (size_t j = 0; j < playbook->steps[i].reading_count; j++) {
 			engine->slot_step[playbook->steps[i].readings[j].slot] = (int)i;
@@ -82,10 +87,27 @@ bool hs_engine_begin_at(hs_engine *engine, const char *step, hs_error *error)
 	return true;
 }
 
+hs_engine *hs_engine_new_freehand(const hs_playbook *base, const char *family, const hs_kit *kit, const char *by, hs_error *error)
+{
+	hs_free *model = hs_free_new(base, family, kit);
+	hs_problems problems = {0};
+	hs_unit_check(&model->book, &problems);
+	bool safe = hs_problems_clean(&problems, error);
+	hs_problems_free(&problems);
+	if (!safe) {
+		hs_free_free(model);
+		return NULL;
+	}
+	hs_engine *engine = make(&model->book, model, by);
+	begin_state(engine);
+	return engine;
+}
+
 void hs_engine_free(hs_engine *engine)
 {
 	if (engine == NULL)
 		return;
+	hs_free_free(engine->free);
 	hs_arena_free(engine->arena);
 	hs_arena_free(engine->turn);
 	free(engine->state);
@@ -172,6 +194,7 @@ static void log_event(hs_engine *engine, const hs_event *event, const hs_ask *as
 	entry->utc = hs_arena_str(engine->arena, event->utc != NULL ? event->utc : "");
 	entry->ms = event->mono_ms;
 	entry->accepted = accepted;
+	entry->made = engine->free != NULL && ask->kind == HS_ASK_ACT ? engine->free->made : -1;
 }
 
 /* When the session has come to where it was going (a finding, a pause, a stop) and the unit is safe, it rests. */
@@ -213,6 +236,8 @@ static bool refold_answer(hs_engine *engine, hs_logged *entry, hs_error *error)
 	hs_buf why;
 	hs_buf_init(&why);
 	bool failed = false, good = true;
+	if (engine->free != NULL)
+		engine->free->made = entry->made;
 	if (!hs_ask_is_judged(&entry->ask)) {
 		hs_answer_apply(engine, &entry->ask, entry->text, &why, &failed, error);
 	} else if (entry->retracted || entry->aside) {
@@ -263,6 +288,7 @@ static bool refold(hs_engine *engine, hs_error *error)
 			engine->state->stopping = true;
 			engine->state->stop_told = false;
 		}
+		good = good && hs_free_arrive(engine, error);
 	}
 	engine->quiet = false;
 	return good;
@@ -348,6 +374,8 @@ static bool take_answer(hs_engine *engine, const hs_event *event, hs_taken *take
 	answered->accepted = true;
 	if (long_break)
 		tell_void(engine, before, "long break");
+	if (engine->free != NULL)
+		engine->free->made = -1;
 	if (hs_answer_apply(engine, &ask, event->text != NULL ? event->text : "", &why, &failed, error)) {
 		log_event(engine, event, &ask, ask.earliest_ms, true);
 		*taken = HS_TAKEN;
@@ -483,7 +511,7 @@ bool hs_engine_take(hs_engine *engine, const hs_event *event, hs_taken *taken, h
 		engine->by = hs_arena_str(engine->arena, event->by);
 	if (event->utc != NULL)
 		engine->utc = hs_arena_str(engine->arena, event->utc);
-	if (!dispatch(engine, event, old_by, taken, error)) {
+	if (!dispatch(engine, event, old_by, taken, error) || !hs_free_arrive(engine, error)) {
 		memcpy(engine->state, engine->before, engine->state_size);
 		engine->by = old_by;
 		engine->utc = old_utc;

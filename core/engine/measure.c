@@ -52,7 +52,9 @@ bool hs_measure_limits(hs_engine *engine, const hs_reading *reading, hs_limits_u
 	out->limits = reading->limits;
 	hs_buf_clear(&engine->last_limits);
 	if (reading->limits_by.id < 0 || reading->limits_by.where.file == NULL) {
-		if (reading->expects)
+		if (reading->has_limits && engine->free != NULL)
+			hs_buf_str(&engine->last_limits, "as the act named them");
+		else if (reading->expects)
 			hs_buf_printf(&engine->last_limits, "expected by the line-up \"%s\"%s", reading->expects->lineup->id,
 			              reading->expects->worst ? ", every element at its worst" : "");
 		else if (reading->has_limits)

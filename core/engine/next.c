@@ -1,5 +1,5 @@
 /* What is asked next: the judgement says which step and which of its asks; the unit's state says what must come before it. */
-#include "core/engine/state.h"
+#include "core/engine/free.h"
 
 #include <string.h>
 
@@ -69,6 +69,23 @@ static bool ready_to_close(const hs_engine *engine, int openable, int step, hs_a
 	return true;
 }
 
+/* What came off after it goes back on before it. */
+static void closing(const hs_engine *engine, int openable, int step, hs_ask *ask)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	for (int guard = 0; guard < HS_OPENABLES_MOST; guard++) {
+		int later = -1;
+		for (int i = 0; i < unit->openable_count; i++)
+			if (unit->openables[i].after == openable && (engine->state->physical.open >> i & 1u))
+				later = i;
+		if (later < 0)
+			break;
+		openable = later;
+	}
+	if (ready_to_close(engine, openable, step, ask))
+		*ask = ask_of(HS_ASK_CLOSE, step, openable);
+}
+
 /* True when the unit is in `target`; else *ask is what must be answered first. */
 static bool on_the_way(const hs_engine *engine, const hs_target *target, int step, hs_ask *ask)
 {
@@ -84,17 +101,39 @@ static bool on_the_way(const hs_engine *engine, const hs_target *target, int ste
 		return false;
 	}
 	/* Something is open that the step does not name. It is closed first, in whatever state closing it needs. */
-	for (int guard = 0; guard < HS_OPENABLES_MOST; guard++) {
-		int later = -1;
-		for (int i = 0; i < unit->openable_count; i++)
-			if (unit->openables[i].after == blocker && (engine->state->physical.open >> i & 1u))
-				later = i;
-		if (later < 0)
-			break;
-		blocker = later;
+	closing(engine, blocker, step, ask);
+	return false;
+}
+
+/* Before a cover goes on over a fitted short, the short comes out: nobody reaches it afterwards. False: *ask is a gate on the way there. */
+static bool unshorted(const hs_engine *engine, int cover, int step, hs_ask *ask)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	hs_target target = {.state = HS_POWER_SHORTED, .zones = 0, .may_be_open = UINT64_MAX, .emitter = -1, .step = step};
+	for (int i = 0; i < unit->source_count; i++) {
+		int zone = unit->sources[i].zone;
+		int guard = zone >= 0 ? unit->zones[zone].guard : -1;
+		if ((engine->state->physical.shorted >> i & 1u) == 0 || (guard >= 0 && guard != cover))
+			continue;
+		target.unshort |= 1u << i;
+		target.zones |= zone >= 0 ? 1u << zone : 0u;
 	}
-	if (ready_to_close(engine, blocker, step, ask))
-		*ask = ask_of(HS_ASK_CLOSE, step, blocker);
+	return target.unshort == 0 || on_the_way(engine, &target, step, ask);
+}
+
+bool hs_way_closed(const hs_engine *engine, uint64_t things, int step, hs_ask *ask)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	uint64_t open = engine->state->physical.open & things;
+	int first = -1;
+	/* What was changed inside is undone before the covers go on over it. */
+	for (int i = 0; i < unit->openable_count; i++)
+		if ((open >> i & 1u) && (first < 0 || (unit->openables[first].kind == HS_OPEN_COVER && unit->openables[i].kind != HS_OPEN_COVER)))
+			first = i;
+	if (first < 0)
+		return true;
+	if (unit->openables[first].kind != HS_OPEN_COVER || unshorted(engine, first, step, ask))
+		closing(engine, first, step, ask);
 	return false;
 }
 
@@ -191,18 +230,6 @@ static bool reads_dead(const hs_step *step, const hs_ask *wanted)
 	return hs_measurand_is_dead(hs_reading_measurand(reading)) && !reading->loose;
 }
 
-static bool joined_source(const hs_engine *engine, const hs_step *step, int index, hs_ask *ask)
-{
-	const hs_injection *inject = &step->inject;
-	const hs_joined *now = &engine->state->source;
-	bool same = now->hookup == inject->hookup && now->point == inject->point && now->confirmed;
-	if (!inject->given || inject->hookup == NULL || same)
-		return true;
-	if (join_power(engine, joins_a_live_line(engine, now), inject->point, index, ask))
-		*ask = ask_of(HS_ASK_JOIN, index, 0);
-	return false;
-}
-
 /* True when the zone of a point is proved dead, and every zone that lies open beside it. */
 static bool dead_around(const hs_engine *engine, int point, int step, hs_ask *ask)
 {
@@ -212,6 +239,28 @@ static bool dead_around(const hs_engine *engine, int point, int step, hs_ask *as
 	if (point >= 0 && unit->points[point].zone >= 0)
 		dead.zones |= 1u << unit->points[point].zone;
 	return on_the_way(engine, &dead, step, ask);
+}
+
+static bool joins_near_hazard(const hs_engine *engine, int point)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	int zone = point >= 0 ? unit->points[point].zone : -1;
+	return zone >= 0 && (hs_zone_is_hazardous(unit, zone) || hs_zones_exposed(unit, &engine->state->physical) != 0);
+}
+
+static bool joined_source(const hs_engine *engine, const hs_step *step, int index, hs_ask *ask)
+{
+	const hs_injection *inject = &step->inject;
+	const hs_joined *now = &engine->state->source;
+	bool same = now->hookup == inject->hookup && now->point == inject->point && now->confirmed;
+	if (!inject->given || inject->hookup == NULL || same)
+		return true;
+	/* A lead is joined by hands, so a point inside is as dead as for any other hand there. */
+	if (joins_near_hazard(engine, inject->point) && !dead_around(engine, inject->point, index, ask))
+		return false;
+	if (join_power(engine, joins_a_live_line(engine, now), inject->point, index, ask))
+		*ask = ask_of(HS_ASK_JOIN, index, 0);
+	return false;
 }
 
 static bool attach_dead(const hs_engine *engine, const hs_step *step, int index, int item, hs_ask *ask)
@@ -321,6 +370,8 @@ hs_ask hs_next_judged(const hs_engine *engine)
 	const hs_step *step = &playbook->steps[state->step];
 	switch (step->kind) {
 	case HS_STEP_TELL: return ask_of(HS_ASK_TOLD, state->step, -1);
+	case HS_STEP_BENCH: return ask_of(HS_ASK_ACT, state->step, state->hand.acts + 1);
+	case HS_STEP_REACH:
 	case HS_STEP_DO: return ask_of(HS_ASK_DONE, state->step, -1);
 	case HS_STEP_REPLACE: return ask_of(HS_ASK_FITTED, state->step, -1);
 	case HS_STEP_LOOK: return ask_of(HS_ASK_CHOOSE, state->step, -1);
@@ -437,6 +488,8 @@ static hs_ask before_step(const hs_engine *engine, const hs_ask *wanted)
 	                    .live = step->live, .emitter = step->emitter,
 	                    .step = wanted->step,
 	                    .key_seconds = hs_step_key_seconds(&playbook->unit, step)};
+	if (step->kind == HS_STEP_REACH && !hs_way_closed(engine, step->undoes, wanted->step, &ask))
+		return ask;
 	if (!opened(engine, step->open, wanted->step, &ask))
 		return ask;
 	if (!controls_set(engine, step, wanted, &ask))
@@ -491,6 +544,8 @@ hs_ask hs_next_ask(const hs_engine *engine)
 	if (hs_too_late(engine, &ask))
 		ask = ask_of(HS_ASK_AGAIN, state->act_step, ask.step);
 	hs_ask stands;
+	if (ask.kind != HS_ASK_INTAKE && !hs_free_unit_known(engine, &stands))
+		return stands;
 	if (ask.kind != HS_ASK_INTAKE && !stands_known(engine, &stands))
 		return stands;
 	if (ask.kind == HS_ASK_SHOWN)

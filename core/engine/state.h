@@ -48,6 +48,21 @@ typedef struct hs_visit_state {
 
 #define HS_STOOD_UNKNOWN 255
 
+/* Freehand: what the next act takes over where it says nothing else. Texts belong to the engine's arena. */
+typedef struct hs_hand {
+	int acts;             /* accepted so far */
+	bool power_given;
+	hs_need power;
+	hs_injection inject;
+	const char *load;     /* NULL none */
+	double load_watts;
+	int emitter;          /* where the load is; -1 */
+	uint64_t open, with;  /* what the last act that names such things named as open or in place */
+	uint8_t set[HS_CONTROLS_MOST];
+	int last;             /* the step of the last reading named, -1 */
+	int evidence;         /* the step last read or seen, -1 */
+} hs_hand;
+
 typedef struct hs_state {
 	/* Physical facts: folded over every event. */
 	hs_physical physical;
@@ -80,8 +95,18 @@ typedef struct hs_state {
 	int judged_step, judged_item; /* what `why` speaks of; item -1: derived */
 	bool crossroads;      /* walking: a decision or a reused reading stands next */
 
-	/* Arrays behind the struct, in this order: slots, suspects, visits, counters (int). */
+	/* Freehand. What the unit is counts as a fact about the world; the hand is judgement. */
+	unsigned unit_told;   /* bits of hs_unit_ask answered */
+	hs_hand hand;
+
+	/* Arrays behind the struct, in this order: slots, suspects, visits, counters (int); as many as the engine has room for. */
 } hs_state;
+
+typedef struct hs_rooms {
+	size_t slots, suspects, steps, counters;
+} hs_rooms;
+
+typedef struct hs_free hs_free; /* free.h */
 
 typedef struct hs_logged {
 	hs_event_kind kind;
@@ -90,12 +115,15 @@ typedef struct hs_logged {
 	int64_t ms;
 	bool accepted;
 	bool retracted, aside;
+	int made;             /* freehand: the step that this act appended, -1 */
 } hs_logged;
 
 struct hs_engine {
 	const hs_playbook *playbook;
 	hs_arena *arena;      /* texts of the log */
 	hs_arena *turn;       /* what the facts of this turn point to */
+	hs_free *free;        /* freehand: the model that grows, which is then `playbook`; else NULL */
+	hs_rooms rooms;
 	size_t state_size;
 	hs_state *state;
 	hs_state *before;     /* copy for undoing a failed take */
@@ -123,18 +151,21 @@ static inline hs_slot *hs_state_slots(hs_state *state)
 
 static inline hs_suspect_state *hs_state_suspects(const hs_engine *engine, hs_state *state)
 {
-	return (hs_suspect_state *)(void *)(hs_state_slots(state) + engine->playbook->slot_count);
+	return (hs_suspect_state *)(void *)(hs_state_slots(state) + engine->rooms.slots);
 }
 
 static inline hs_visit_state *hs_state_visits(const hs_engine *engine, hs_state *state)
 {
-	return (hs_visit_state *)(void *)(hs_state_suspects(engine, state) + engine->playbook->suspect_count);
+	return (hs_visit_state *)(void *)(hs_state_suspects(engine, state) + engine->rooms.suspects);
 }
 
 static inline int *hs_state_counters(const hs_engine *engine, hs_state *state)
 {
-	return (int *)(void *)(hs_state_visits(engine, state) + engine->playbook->step_count);
+	return (int *)(void *)(hs_state_visits(engine, state) + engine->rooms.steps);
 }
+
+/* rooms.c: makes the state hold at least so much; what it holds stays. */
+void hs_engine_make_room(hs_engine *engine, hs_rooms need);
 
 /* facts.c */
 hs_fact *hs_fact_add(hs_engine *engine, hs_fact_kind kind); /* zeroed but step, to, item = -1; a scratch one when quiet */
@@ -146,6 +177,8 @@ hs_ask hs_next_judged(const hs_engine *engine);             /* what the judgemen
 /* What is asked must be read within a time of the act before it, and that is over. */
 bool hs_too_late(const hs_engine *engine, const hs_ask *ask);
 bool hs_way_home(const hs_engine *engine, hs_ask *ask);     /* true: already safe; else the gate on the way there */
+
+bool hs_way_closed(const hs_engine *engine, uint64_t things, int step, hs_ask *ask); /* true: none of them is open */
 
 /* joined.c */
 hs_joined hs_joined_for(const hs_reading *reading, bool attached, bool confirmed);
@@ -170,6 +203,7 @@ void hs_answer_physical(hs_engine *engine, const hs_ask *ask, const char *text);
 /* course.c */
 bool hs_course_enter(hs_engine *engine, int step, hs_error *error);
 bool hs_course_follow(hs_engine *engine, const hs_branch *branch, const hs_outcome *outcome, const char *word, hs_error *error);
+void hs_course_stand(hs_engine *engine, const hs_branch *branch, int step, const char *word); /* what a step said of suspects, afterwards */
 void hs_course_void_for(hs_engine *engine, const hs_step *replace);
 /* A reading that carries no number, only how the step comes out; at a crossroads too. */
 bool hs_course_walked(hs_engine *engine, const hs_branch *branch, const hs_outcome *outcome, hs_error *error);

@@ -1,5 +1,5 @@
 /* "Why?": the arithmetic of the last judgement; and what is known so far. Read-only. */
-#include "core/engine/state.h"
+#include "core/engine/free.h"
 
 #include <math.h>
 #include <string.h>
@@ -67,6 +67,26 @@ void hs_engine_power_words(const hs_engine *engine, hs_buf *out)
 	if (physical->zones_dead & 1u)
 		list_id(out, &any, unit->zones[0].id != NULL ? unit->zones[0].id : "inside");
 	hs_buf_char(out, ')');
+}
+
+bool hs_engine_is_freehand(const hs_engine *engine)
+{
+	return engine->free != NULL;
+}
+
+const hs_playbook *hs_engine_base(const hs_engine *engine)
+{
+	return engine->free != NULL && engine->free->family != NULL ? &engine->free->base : NULL;
+}
+
+bool hs_engine_went_through(const hs_engine *engine, int step, bool *judged, hs_outcome *outcome)
+{
+	const hs_visit_state *visit = &hs_state_visits(engine, engine->state)[step];
+	if (judged != NULL)
+		*judged = visit->judged;
+	if (outcome != NULL)
+		*outcome = visit->outcome;
+	return visit->visits > 0;
 }
 
 int hs_engine_step(const hs_engine *engine)
@@ -280,7 +300,8 @@ static void list_suspects(const hs_engine *engine, hs_standing standing, const c
 		any = true;
 		hs_buf_printf(out, "  %s", hs_suspect_title(&engine->playbook->suspects[i]));
 		if (by >= 0)
-			hs_buf_printf(out, "  (by %s)", engine->playbook->steps[by].id);
+			hs_buf_printf(out, "  (by %s%s%s)", engine->playbook->steps[by].id, engine->free != NULL ? ", " : "",
+			              engine->free != NULL ? hs_step_title(&engine->playbook->steps[by]) : "");
 		hs_buf_char(out, '\n');
 	}
 }
@@ -301,6 +322,8 @@ void hs_engine_overview(const hs_engine *engine, hs_buf *out)
 		any = true;
 		hs_buf_printf(out, "  %s%s%s  ", step->id, step->reading_count > 1 ? "/" : "",
 		              step->reading_count > 1 ? step->readings[engine->slot_item[i]].name : "");
+		if (engine->free != NULL)
+			hs_buf_printf(out, "%s: ", hs_step_title(step));
 		const hs_reading *reading = &step->readings[engine->slot_item[i]];
 		if (slot->kind == HS_ENTRY_OPEN || slot->kind == HS_ENTRY_OVER) {
 			hs_buf_str(out, slot->kind == HS_ENTRY_OPEN ? "open" : "over range");

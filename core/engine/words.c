@@ -1,5 +1,5 @@
 /* What a person reads at each ask, in words a colleague would say aloud. */
-#include "core/engine/state.h"
+#include "core/engine/free.h"
 #include "halfsplit/judge/trace.h"
 
 #include <string.h>
@@ -136,8 +136,10 @@ static void gate_words(const hs_engine *engine, const hs_gate *gate, hs_ask_word
 	hs_buf_free(&words.caution);
 }
 
-static void opening_words(const hs_bench_unit *unit, const hs_ask *ask, hs_ask_words *out)
+static void opening_words(const hs_playbook *playbook, const hs_ask *ask, hs_ask_words *out)
 {
+	const hs_bench_unit *unit = &playbook->unit;
+	bool wished = ask->step >= 0 && playbook->steps[ask->step].kind == HS_STEP_REACH && (playbook->steps[ask->step].undoes >> ask->item & 1u);
 	const hs_openable *thing = &unit->openables[ask->item];
 	bool cover = thing->kind == HS_OPEN_COVER;
 	if (ask->kind == HS_ASK_OPEN && thing->kind == HS_OPEN_JOINT) {
@@ -160,7 +162,7 @@ static void opening_words(const hs_bench_unit *unit, const hs_ask *ask, hs_ask_w
 			hs_buf_str(&out->text, " and take the termination away");
 		if ((cover || thing->kind == HS_OPEN_JOINT) && thing->torque != NULL)
 			hs_buf_printf(&out->text, ", %s", thing->torque);
-		hs_buf_str(&out->text, ". The next step powers the unit and does not name it as open.");
+		hs_buf_str(&out->text, wished ? "." : ". The next step powers the unit and does not name it as open.");
 	}
 	want_done(out);
 	hs_buf_str(&out->help, "What is open, fitted or lifted stays on the open list until it is undone; power comes back only when the step names what is still open.");
@@ -486,13 +488,15 @@ void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *o
 			offer(out, playbook->entries[i].word, playbook->entries[i].text);
 		hs_buf_str(&out->wanted, "one of these, or its number");
 		break;
+	case HS_ASK_UNIT: hs_free_unit_words(engine, ask->item, out); break;
+	case HS_ASK_ACT: hs_free_words(engine, out); break;
 	case HS_ASK_GATE:
 		gate_words(engine, &ask->gate, out);
 		if (ask->gate.fact == HS_FACT_LIVE_WHY && ask->step >= 0 && playbook->steps[ask->step].live_why != NULL)
 			hs_buf_printf(&out->text, "\nThe playbook says why it cannot be dead: %s", playbook->steps[ask->step].live_why);
 		break;
 	case HS_ASK_OPEN:
-	case HS_ASK_CLOSE: opening_words(&playbook->unit, ask, out); break;
+	case HS_ASK_CLOSE: opening_words(playbook, ask, out); break;
 	case HS_ASK_PART: part_words(engine, ask->item, out); break;
 	case HS_ASK_STANDS:
 	case HS_ASK_SET: control_words(&playbook->unit, ask, out); break;

@@ -93,8 +93,10 @@ static unsigned outcomes_of(const hs_step *step)
 	case HS_STEP_LOOK:
 	case HS_STEP_DECIDE:
 	case HS_STEP_FINDING:
+	case HS_STEP_BENCH:
 	case HS_STEP_KINDS:
 		return 0;
+	case HS_STEP_REACH:
 	case HS_STEP_TELL:
 	case HS_STEP_DO:
 	case HS_STEP_WAIT:

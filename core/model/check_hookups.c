@@ -232,12 +232,21 @@ static void check_step_injection(hs_check *check, const hs_step *step)
 	}
 }
 
+static void check_step(hs_check *check, const hs_step *step)
+{
+	for (size_t r = 0; r < step->reading_count; r++)
+		check_reading(check, &step->readings[r]);
+	check_step_injection(check, step);
+}
+
 void hs_check_hookups(hs_check *check)
 {
-	for (size_t i = 0; i < check->book->step_count; i++) {
-		const hs_step *step = &check->book->steps[i];
-		for (size_t r = 0; r < step->reading_count; r++)
-			check_reading(check, &step->readings[r]);
-		check_step_injection(check, step);
-	}
+	for (size_t i = 0; i < check->book->step_count; i++)
+		check_step(check, &check->book->steps[i]);
+}
+
+void hs_playbook_check_hookups(hs_playbook *playbook, const hs_step *step, hs_problems *problems)
+{
+	hs_check check = {.book = playbook, .problems = problems};
+	check_step(&check, step);
 }

@@ -6,7 +6,8 @@ const char *hs_step_kind_name(hs_step_kind kind)
 {
 	/* As it is written: "do" is a reserved word of Lua. */
 	static const char *const names[HS_STEP_KINDS] = {"tell",   "read",    "look",   "act",     "wait",
-	                                                 "adjust", "collect", "decide", "replace", "finding"};
+	                                                 "adjust", "collect", "decide", "replace", "finding",
+	                                                 "bench",  "reach"};
 	return (unsigned)kind < HS_STEP_KINDS ? names[kind] : "step";
 }
 

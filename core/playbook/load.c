@@ -3,6 +3,7 @@
 
 #include <lua.h>
 #include <stdlib.h>
+#include <string.h>
 #include "bind_measure.h"
 #include "build.h"
 
@@ -32,10 +33,9 @@ static int declare_kit(lua_State *L)
 	return 0;
 }
 
-static int bind_playbook(lua_State *L)
+/* What a family shares, whether a playbook requires it or a freehand run begins with it. */
+static void bind_shared(hs_build *build, lua_State *L)
 {
-	hs_build *build = lua_touserdata(L, 1);
-	hs_build_pending(build);
 	hs_bind_unit(build, L);
 	hs_bind_suspects(build, L);
 	hs_bind_healthy(build, L);
@@ -43,8 +43,37 @@ static int bind_playbook(lua_State *L)
 	hs_bind_counters(build, L);
 	hs_bind_roles(build, L);
 	hs_bind_pictures(build, L);
+}
+
+static int bind_playbook(lua_State *L)
+{
+	hs_build *build = lua_touserdata(L, 1);
+	hs_build_pending(build);
+	bind_shared(build, L);
 	hs_bind_steps(build, L);
 	hs_bind_playbook(build, L);
+	return 0;
+}
+
+/* What a family file has no business with is a problem; the rest is bound as in a playbook. */
+static int bind_family(lua_State *L)
+{
+	hs_build *build = lua_touserdata(L, 1);
+	hs_build_pending(build);
+	bind_shared(build, L);
+	for (size_t i = 0; i < build->decl_count; i++) {
+		const hs_decl *decl = &build->decls[i];
+		if (strcmp(decl->callee, "playbook") != 0 && strcmp(decl->callee, "step") != 0)
+			continue;
+		hs_problem *problem = hs_build_problem(build, HS_ERROR, hs_decl_where(build, decl, ""),
+		                                       "this is a playbook, and a family was wanted: a unit and its points");
+		hs_problem_hint(problem, "run it without --freehand, or name the family file it requires");
+		break;
+	}
+	if (!build->playbook->unit.declared) {
+		hs_where where = {hs_arena_str(build->arena, hs_sources_main(build->sources)->path), 1};
+		hs_build_problem(build, HS_ERROR, where, "the file declares no unit");
+	}
 	return 0;
 }
 
@@ -118,8 +147,8 @@ static void seal(hs_book *book, hs_problems *problems)
 	}
 }
 
-hs_book *hs_book_open(hs_sources *sources, const hs_kit *kit, hs_exactness places, hs_problems *problems,
-                      hs_error *error)
+static hs_book *open_book(hs_sources *sources, const hs_kit *kit, hs_exactness places, lua_CFunction bind, hs_problems *problems,
+                          hs_error *error)
 {
 	hs_book *book = hs_alloc(sizeof *book);
 	book->playbook = new_playbook();
@@ -129,7 +158,7 @@ hs_book *hs_book_open(hs_sources *sources, const hs_kit *kit, hs_exactness place
 	                  .arena = book->playbook->arena,
 	                  .playbook = book->playbook,
 	                  .kit = kit};
-	bool good = run(&build, "playbook", declare_playbook, bind_playbook, error);
+	bool good = run(&build, "playbook", declare_playbook, bind, error);
 	book->functions.sandbox = build.sandbox;
 	book->functions.items = build.functions;
 	book->functions.count = build.function_count;
@@ -140,6 +169,17 @@ hs_book *hs_book_open(hs_sources *sources, const hs_kit *kit, hs_exactness place
 	seal(book, problems);
 	book->playbook->evaluator = (hs_evaluator){&book->functions, hs_evaluate};
 	return book;
+}
+
+hs_book *hs_book_open(hs_sources *sources, const hs_kit *kit, hs_exactness places, hs_problems *problems,
+                      hs_error *error)
+{
+	return open_book(sources, kit, places, bind_playbook, problems, error);
+}
+
+hs_book *hs_book_open_family(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error)
+{
+	return open_book(sources, kit, HS_PLACES_EXACT, bind_family, problems, error);
 }
 
 void hs_book_free(hs_book *book)

@@ -47,6 +47,8 @@ void hs_lines_opened(hs_lines *lines, const hs_opening *opening)
 	hs_json_put_string(w, "playbook", opening->playbook_id);
 	hs_json_put_integer(w, "edition", opening->edition);
 	hs_json_put_string(w, "title", opening->title);
+	if (opening->freehand)
+		hs_json_put_string(w, "freehand", opening->freehand);
 	put_files(w, "playbook_files", &opening->playbook);
 	put_files(w, "kit_files", &opening->kit);
 	hs_line_end(&line);
@@ -205,6 +207,20 @@ static bool read_time(const hs_json *line, hs_arena *arena, hs_opening *opening,
 	return true;
 }
 
+/* Without a playbook the family stands in its place; a name without a file, or a file without a name, is neither. */
+static bool read_freehand(const hs_json *line, hs_arena *arena, hs_opening *opening, hs_error *error)
+{
+	const hs_json *freehand = hs_json_get(line, "freehand");
+	opening->freehand = NULL;
+	if (!freehand)
+		return true;
+	if (!copy_string(line, "freehand", arena, &opening->freehand, error))
+		return false;
+	bool named = *opening->freehand != '\0';
+	return has_form(!named || hs_name_possible(opening->freehand), "freehand", "the name of a family", error) &&
+	       has_form(named == (opening->playbook.count > 0), "freehand", "named with its file, and only with one", error);
+}
+
 bool hs_opening_read(const hs_json *line, hs_arena *arena, hs_opening *opening, hs_error *error)
 {
 	*opening = (hs_opening){0};
@@ -217,7 +233,9 @@ bool hs_opening_read(const hs_json *line, hs_arena *arena, hs_opening *opening, 
 	    !read_files(line, "playbook_files", arena, &opening->playbook, error) ||
 	    !read_files(line, "kit_files", arena, &opening->kit, error))
 		return false;
-	if (!opening->playbook.count)
+	if (!read_freehand(line, arena, opening, error))
+		return false;
+	if (!opening->playbook.count && !(opening->freehand && !*opening->freehand))
 		return lacks("playbook_files", error);
 	opening->title = hs_arena_str(arena, hs_json_get_string(line, "title"));
 	opening->edition = (int)edition;

@@ -245,6 +245,8 @@ static void on_moved(hs_walk *walk, const hs_json *line)
 	if (!item->step)
 		item->step = keep_member(walk, line, "from");
 	item->to = keep_member(walk, line, "to");
+	const hs_step *led_to = hs_sheet_step(walk->sheet, item->to);
+	item->rests = led_to && led_to->kind == HS_STEP_BENCH;
 	item->word = keep_member(walk, line, "word");
 	item->left = keep_member(walk, line, "outcome");
 	if (!item->outcome)

@@ -114,6 +114,9 @@ static void add_judged(const hs_sheet *sheet, const hs_item *item, hs_buf *out)
 	hs_buf_printf(out, "%s at %s", item->outcome ? item->outcome : "read", item->step ? item->step : "");
 	if (step && step->reading_count > 1 && !item->derived && item->reading)
 		hs_buf_printf(out, "/%s", item->reading);
+	/* The steps of a freehand run are only numbered. */
+	if (sheet->opening->freehand && step && step->title)
+		hs_buf_printf(out, " (%s)", step->title);
 	hs_buf_printf(out, ": %s%s%s", item->derived ? item->typed : "", item->derived ? " " : "",
 	              value_of(sheet, item));
 	if (has_limits(sheet, item))
@@ -261,6 +264,16 @@ static void add_cause(const hs_sheet *sheet, const hs_item *cause, const hs_shee
 {
 	const hs_step *step = hs_sheet_step(sheet, cause->step);
 	bool read = cause->kind == HS_ITEM_READING;
+	/* Freehand, an act of its own says what a reading before it means. */
+	const hs_item *meant = !read && step && step->kind == HS_STEP_READ ? reading_before(sheet, cause, step, &step->readings[0]) : NULL;
+	if (meant) {
+		add_judged(sheet, meant, out);
+		return;
+	}
+	if (!read && step && step->kind == HS_STEP_TELL && sheet->opening->freehand) {
+		hs_buf_printf(out, "seen: %s", hs_step_title(step));
+		return;
+	}
 	if (read && step && step->row_count > 0)
 		add_grid(sheet, cause, step, suspect, out);
 	else if (step && step->exit_count > 0 && (read || step->kind == HS_STEP_DECIDE))

@@ -125,7 +125,10 @@ static void head(const hs_sheet *sheet, hs_buf *out)
 	hs_buf_init(&text);
 	hs_text_field(out, "unit", opening->unit);
 	persons(sheet, out);
-	hs_buf_printf(&text, "%s, edition %d: %s", opening->playbook_id, opening->edition, or_blank(opening->title));
+	if (opening->freehand)
+		hs_buf_str(&text, "none: freehand");
+	else
+		hs_buf_printf(&text, "%s, edition %d: %s", opening->playbook_id, opening->edition, or_blank(opening->title));
 	hs_text_field(out, "playbook", text.data);
 	hs_text_field(out, "family", sheet->playbook->family);
 	hs_text_field(out, "fingerprint", opening->playbook.digest);
@@ -175,7 +178,7 @@ static void led_to(const hs_item *item, hs_buf *text)
 	if (item->to && item->left && item->outcome && strcmp(item->left, item->outcome) != 0 &&
 	    strcmp(item->outcome, "noted") != 0)
 		hs_buf_printf(text, "; all of %s: %s", or_blank(item->step), item->left);
-	if (item->to)
+	if (item->to && !item->rests)
 		hs_buf_printf(text, " -> %s", item->to);
 	if (item->clears)
 		hs_buf_printf(text, "; clears %s", item->clears);

@@ -125,7 +125,7 @@ static size_t status_fields(const hs_screen *screen, const hs_engine *engine, co
 		add_shown(fields, &count, HS_STYLE_HEADING, "", heading);
 	else if (screen->serial)
 		add_shown(fields, &count, HS_STYLE_DIM, "unit ", screen->serial);
-	if (step >= 0)
+	if (step >= 0 && playbook->steps[step].kind != HS_STEP_BENCH)
 		add_shown(fields, &count, HS_STYLE_DIM, "step ", playbook->steps[step].id);
 	hs_engine_power_words(engine, &text);
 	add_shown(fields, &count, may_be_live(hs_engine_power(engine)) ? HS_STYLE_CARE : HS_STYLE_PLAIN, "power ",

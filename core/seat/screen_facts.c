@@ -30,10 +30,13 @@ static void add_moved(const hs_screen *screen, const hs_playbook *playbook, cons
 	const hs_step *to = &playbook->steps[fact->to];
 	hs_buf line;
 	hs_buf_init(&line);
-	print_reason(&line, fact, to->id);
-	hs_buf_str(&line, to->kind == HS_STEP_FINDING ? "the search ends: " : "next: ");
-	hs_lines_named(&line, to->id, to->title);
-	hs_lines_one(out, screen, HS_STYLE_PLAIN, 2, "", line.data);
+	/* Freehand, what is next is the person's to say. */
+	if (to->kind != HS_STEP_BENCH) {
+		print_reason(&line, fact, to->id);
+		hs_buf_str(&line, to->kind == HS_STEP_FINDING ? "the search ends: " : "next: ");
+		hs_lines_named(&line, to->id, to->title);
+		hs_lines_one(out, screen, HS_STYLE_PLAIN, 2, "", line.data);
+	}
 	if (fact->branch && fact->branch->clear_count > 0) {
 		hs_buf_clear(&line);
 		print_suspects(&line, playbook, fact->branch->clears, fact->branch->clear_count);

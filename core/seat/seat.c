@@ -38,7 +38,7 @@ static const typed_command commands[] = {
 /* Free text may begin with any word: "leave it on for an hour and it fails" is a symptom, not a command. */
 bool hs_input_is_sentence(const hs_ask_words *words)
 {
-	return !words->is_gate && !words->is_file && words->choice_count == 0 && words->bare == HS_UNIT_COUNT && !words->enter_ok;
+	return !words->is_gate && !words->is_file && !words->is_act && words->choice_count == 0 && words->bare == HS_UNIT_COUNT && !words->enter_ok;
 }
 
 static bool offers(const hs_ask_words *words, const char *word)

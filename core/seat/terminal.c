@@ -237,7 +237,7 @@ static hs_came ask_line(hs_terminal *terminal, const hs_ask *ask, const hs_ask_w
 	later.now_ms = INT64_MAX;
 	hs_screen_prompt(&screen, ask, words, &now);
 	hs_screen_prompt(&later, ask, words, &then);
-	hs_prompt prompt = {now.data, then.data, hs_input_is_sentence(words), confirms(ask, words)};
+	hs_prompt prompt = {now.data, then.data, hs_input_is_sentence(words) || words->is_act, confirms(ask, words)};
 	terminal->over_ms = ask->earliest_ms > screen.now_ms ? ask->earliest_ms : 0;
 	hs_came came = HS_CAME_FINE;
 	if (!take_more(terminal, ask, now.data, line))

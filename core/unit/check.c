@@ -429,7 +429,7 @@ static void check_loose(const hs_bench_unit *unit, const hs_step *step, const hs
 	hs_problem_hint(problem, "name the part that lies on the mat, or leave out loose and read it dead");
 }
 
-static void check_step(const hs_playbook *playbook, const hs_step *step, hs_problems *problems)
+void hs_unit_check_step(const hs_playbook *playbook, const hs_step *step, hs_problems *problems)
 {
 	const hs_bench_unit *unit = &playbook->unit;
 	if (!check_named(unit, step, problems))
@@ -526,5 +526,5 @@ void hs_unit_check(const hs_playbook *playbook, hs_problems *problems)
 	check_symptom(playbook, problems);
 	check_undone(playbook, problems);
 	for (size_t i = 0; i < playbook->step_count; i++)
-		check_step(playbook, &playbook->steps[i], problems);
+		hs_unit_check_step(playbook, &playbook->steps[i], problems);
 }

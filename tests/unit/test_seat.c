@@ -10,11 +10,11 @@
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
-typedef enum place { AT_LOOK, AT_READING, AT_FREE_TEXT, AT_DONE, AT_NAME } place;
+typedef enum place { AT_LOOK, AT_READING, AT_FREE_TEXT, AT_DONE, AT_NAME, AT_ACT } place;
 
 static hs_ask_words words_at(place where)
 {
-	hs_ask_words words = {.bare = where == AT_READING ? HS_DBM : HS_UNIT_COUNT, .is_gate = where == AT_NAME};
+	hs_ask_words words = {.bare = where == AT_READING ? HS_DBM : HS_UNIT_COUNT, .is_gate = where == AT_NAME, .is_act = where == AT_ACT};
 	static const char *const look[] = {"lit", "why", "stop", "dark"};
 	if (where == AT_DONE) {
 		words.choices[0].word = "done";
@@ -77,6 +77,10 @@ static const struct {
     {AT_FREE_TEXT, "2", HS_INPUT_ANSWER, "2"},
     {AT_NAME, "Ben Holt", HS_INPUT_ANSWER, "Ben Holt"}, /* a gate that asks for a name asks for no sentence */
     {AT_NAME, "pause lunch", HS_INPUT_PAUSE, "lunch"},
+    {AT_ACT, "pause lunch", HS_INPUT_PAUSE, "lunch"}, /* no act begins with a command's word */
+    {AT_ACT, "TP3", HS_INPUT_ANSWER, "TP3"},
+    {AT_ACT, "2", HS_INPUT_ANSWER, "2"},
+    {AT_ACT, "note it hums", HS_INPUT_NOTE, "it hums"},
 };
 
 static void lines_mean_what_the_ask_allows(void **state)

@@ -24,10 +24,17 @@ typedef enum hs_ask_kind {
 	HS_ASK_READ,     /* STEP or STEP/READING: a reading; item: reading index */
 	HS_ASK_CHOOSE,   /* STEP: a word from the list; look */
 	HS_ASK_STOPPED,  /* stop/what: what happened, after a stop, once the power is off */
-	HS_ASK_BLOCKED   /* nothing can be asked: a defect of the playbook; never from one that checks clean */
+	HS_ASK_BLOCKED,  /* nothing can be asked: a defect of the playbook; never from one that checks clean */
+	HS_ASK_UNIT,     /* freehand without a family, unit/feeds ...: what the unit is; item: hs_unit_ask */
+	HS_ASK_ACT       /* freehand, free/N: the next act; item: N, from 1 */
 } hs_ask_kind;
 
 typedef enum hs_intake { HS_INTAKE_WORDS, HS_INTAKE_SEEN, HS_INTAKE_SEALS, HS_INTAKE_KEEP, HS_INTAKE_FIRST, HS_INTAKE_COUNT } hs_intake;
+
+/* In the order asked; the last one confirms what was understood of the others. */
+typedef enum hs_unit_ask {
+	HS_UNIT_FEEDS, HS_UNIT_STANDBY, HS_UNIT_EMITS, HS_UNIT_OUTSIDE, HS_UNIT_COVER, HS_UNIT_STORES, HS_UNIT_FINE, HS_UNIT_ASKS
+} hs_unit_ask;
 
 typedef struct hs_ask {
 	hs_ask_kind kind;
@@ -57,6 +64,7 @@ typedef struct hs_ask_words {
 	bool enter_ok;    /* an empty line is an answer */
 	bool is_gate;
 	bool is_file;     /* the name of a file with a trace; the seat gives its contents as the answer (judge/trace.h) */
+	bool is_act;      /* freehand: an act begins with its own word, so that every command is one */
 } hs_ask_words;
 
 void hs_ask_words_free(hs_ask_words *words);

@@ -22,6 +22,12 @@ typedef struct hs_engine hs_engine;
  * fails the safety check, whoever forgot to run it. by: the person at the bench at the start.
  */
 hs_engine *hs_engine_new(const hs_playbook *playbook, const char *by, hs_error *error);
+/*
+ * Freehand: without a playbook. The acts that the person names append steps to a model of the engine's own, which hs_engine_playbook
+ * gives; its steps keep their indexes, but arrays of it may move with every event. base: a unit and its points (a family), without
+ * steps; NULL: the run begins by asking what the unit is. kit: NULL when there is none. Both must outlive the engine. family: what base was called by, or NULL.
+ */
+hs_engine *hs_engine_new_freehand(const hs_playbook *base, const char *family, const hs_kit *kit, const char *by, hs_error *error);
 void hs_engine_free(hs_engine *engine); /* accepts NULL */
 
 /*
@@ -72,6 +78,11 @@ bool hs_engine_joined(const hs_engine *engine, size_t index, hs_buf *out);
 bool hs_engine_control_left(const hs_engine *engine, int control, hs_buf *out);
 /* The power state by its name, and the zones proved dead, if any: "proved dead (primary, inside)". */
 void hs_engine_power_words(const hs_engine *engine, hs_buf *out);
+bool hs_engine_is_freehand(const hs_engine *engine);
+/* The family a freehand run began with, as it was then; NULL when there was none. */
+const hs_playbook *hs_engine_base(const hs_engine *engine);
+/* True when the surviving answers lead through this step; *judged and *outcome (may be NULL) when it was judged. */
+bool hs_engine_went_through(const hs_engine *engine, int step, bool *judged, hs_outcome *outcome);
 int hs_engine_step(const hs_engine *engine);     /* where we are, or -1 before the first step */
 const char *hs_engine_by(const hs_engine *engine);
 const hs_playbook *hs_engine_playbook(const hs_engine *engine);

@@ -16,7 +16,10 @@
 
 typedef enum hs_step_kind {
 	HS_STEP_TELL, HS_STEP_READ, HS_STEP_LOOK, HS_STEP_DO, HS_STEP_WAIT, HS_STEP_ADJUST, HS_STEP_COLLECT, HS_STEP_DECIDE,
-	HS_STEP_REPLACE, HS_STEP_FINDING, HS_STEP_KINDS
+	HS_STEP_REPLACE, HS_STEP_FINDING,
+	HS_STEP_BENCH, /* freehand only: where the next act is asked for */
+	HS_STEP_REACH, /* freehand only: brings the unit into a state, asks nothing of its own */
+	HS_STEP_KINDS
 } hs_step_kind;
 const char *hs_step_kind_name(hs_step_kind kind);
 
@@ -361,5 +364,8 @@ hs_unit hs_derived_unit(hs_derive derive, hs_unit of);
  * Safety is checked by hs_unit_check (unit/check.h).
  */
 void hs_playbook_check(hs_playbook *playbook, hs_problems *problems);
+
+/* Of that, what the hookups of one step cannot do: read that, give that, decide such limits. The step need not be among the playbook's yet. */
+void hs_playbook_check_hookups(hs_playbook *playbook, const hs_step *step, hs_problems *problems);
 
 #endif

@@ -32,6 +32,11 @@ hs_kit *hs_kit_load(hs_sources *sources, hs_exactness places, hs_problems *probl
  */
 hs_book *hs_book_open(hs_sources *sources, const hs_kit *kit, hs_exactness places, hs_problems *problems,
                       hs_error *error);
+/*
+ * Reads a family file: a unit, its points and perhaps suspects, no playbook and no steps; a problem when there are any. The book's
+ * playbook is a base for hs_engine_new_freehand and nothing else.
+ */
+hs_book *hs_book_open_family(hs_sources *sources, const hs_kit *kit, hs_problems *problems, hs_error *error);
 
 void hs_book_free(hs_book *book); /* accepts NULL */
 

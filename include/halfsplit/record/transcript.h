@@ -44,7 +44,8 @@ typedef struct hs_opening {
 	const char *playbook_id;
 	int edition;
 	const char *title; /* may be NULL */
-	hs_recorded_files playbook, kit;
+	const char *freehand; /* NULL: a guided run; else the family whose file stands in place of a playbook, "" for none */
+	hs_recorded_files playbook, kit; /* playbook is empty only for a freehand run without a family */
 	const char *unit;      /* serial */
 	const char *by;        /* person at the bench at the start */
 	const char *rehearsal; /* NULL: a real run; else who answers: "answers" */

@@ -34,6 +34,7 @@ typedef struct hs_item {
 	const char *typed, *corrections, *value, *expanded, *limits, *outcome, *side, *left;
 	const char *word, *to, *clears, *implicates, *text, *why, *before, *after;
 	bool passed, taken_back, derived, by_program; /* by_program: `typed` is what the instrument's own program printed */
+	bool rests; /* freehand: it led back to where the next act is named */
 } hs_item;
 
 typedef struct hs_sheet_instrument {

@@ -19,4 +19,7 @@
 
 void hs_unit_check(const hs_playbook *playbook, hs_problems *problems);
 
+/* The same for one step of it, which need not be among its steps yet. */
+void hs_unit_check_step(const hs_playbook *playbook, const hs_step *step, hs_problems *problems);
+
 #endif

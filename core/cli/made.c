@@ -1,0 +1,48 @@
+#include <errno.h>
+#include <fcntl.h>
+#include <string.h>
+#include <unistd.h>
+#include "made.h"
+
+static bool write_all(int fd, const char *text)
+{
+	for (size_t at = 0, length = strlen(text); at < length;) {
+		ssize_t wrote = write(fd, text + at, length - at);
+		if (wrote < 0 && errno == EINTR)
+			continue;
+		if (wrote < 0)
+			return false;
+		at += (size_t)wrote;
+	}
+	return true;
+}
+
+bool hs_write_new(const char *path, const char *text, hs_error *error)
+{
+	int fd = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0644);
+	if (fd < 0 && errno == EEXIST) {
+		hs_fail(error, HS_BAD_INPUT, "a file of this name is there, and it is not written over");
+		return hs_fail_at(error, path, 0);
+	}
+	bool fine = fd >= 0 && write_all(fd, text);
+	int why = errno;
+	if (fd >= 0 && close(fd) != 0 && fine) {
+		fine = false;
+		why = errno;
+	}
+	if (fine)
+		return true;
+	if (fd >= 0)
+		unlink(path);
+	hs_fail(error, HS_IO, "the file cannot be written: %s", strerror(why));
+	return hs_fail_at(error, path, 0);
+}
+
+void hs_say_made(const char *path)
+{
+	hs_buf shown;
+	hs_buf_init(&shown);
+	hs_buf_shown(&shown, path, false);
+	printf("made %s\n", shown.data);
+	hs_buf_free(&shown);
+}

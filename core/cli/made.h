@@ -1,0 +1,13 @@
+/* New files that draft and new make for an author: never over one that is there. */
+#ifndef HALFSPLIT_CORE_CLI_MADE_H
+#define HALFSPLIT_CORE_CLI_MADE_H
+
+#include "cli.h"
+
+/* HS_BAD_INPUT when something of that name is there, HS_IO when it cannot be written; then nothing of it is left. */
+bool hs_write_new(const char *path, const char *text, hs_error *error);
+
+/* "made PATH" on standard output. */
+void hs_say_made(const char *path);
+
+#endif

@@ -1,0 +1,49 @@
+/* What the person reads where the next act is asked for. */
+#include "core/engine/free.h"
+
+/* What a point alone would mean now. */
+static void say_default(const hs_engine *engine, hs_buf *out)
+{
+	const hs_hand *hand = &engine->state->hand;
+	if (hand->last < 0) {
+		hs_buf_str(out, "One act in a line: name point, hookup and reading, or what is done to the unit; help lists the acts.");
+		return;
+	}
+	const hs_reading *reading = &engine->playbook->steps[hand->last].readings[0];
+	hs_buf_printf(out, "A point alone reads %s there", hs_measurand_name(reading->reads));
+	if (reading->hookup_name != NULL)
+		hs_buf_printf(out, " by %s", reading->hookup_name);
+	if (reading->freq_hz > 0.0) {
+		hs_buf_str(out, " at ");
+		hs_quantity_print(out, (hs_quantity){reading->freq_hz, HS_HERTZ}, -1);
+	}
+	if (hand->power_given)
+		hs_buf_printf(out, ", power %s", hs_need_name(hand->power));
+	hs_buf_char(out, '.');
+	if (hand->inject.given) {
+		hs_buf_char(out, ' ');
+		hs_quantity_print(out, hand->inject.level, -1);
+		hs_buf_printf(out, " goes into %s.", hand->inject.at_text);
+	}
+}
+
+void hs_free_words(const hs_engine *engine, hs_ask_words *out)
+{
+	out->is_act = true;
+	hs_buf_str(&out->heading, "What next?");
+	say_default(engine, &out->text);
+	hs_buf_str(&out->wanted, "one act");
+	hs_buf_str(&out->help,
+	           "One act in a line, its parts in any order; what is not said stays as it was last.\n"
+	           "read power at TP2 by meter lead at 145 MHz, 11 dBm +/- 1 dB   (r; limits behind the comma, or none)\n"
+	           "TP3   the same reading there;   again   the same once more\n"
+	           "put -30 dBm into J1 by source lead at 145 MHz   (p);   put off\n"
+	           "J1 accepts 20 dBm;   TP2 gives 10 dBm;   TP2 carries 0 V: what is not said counts as the worst\n"
+	           "suspect q3, output relay   (s);   clear a1   (c);   blame q3   (b): by what was read or seen last\n"
+	           "saw R5 burnt;   find q3: no drain current;   find nothing: the power is there\n"
+	           "power on (off, standby, keyed, dead);   load 50 ohm 100 W at J2;   set band low\n"
+	           "open top-cover   (o);   close top-cover, close all\n"
+	           "fit link R5 bridged (lifted leg, short, open port, broken joint, defeated interlock, pad);   undo R5 bridged\n"
+	           "do resolder L9;   do outside turn LEVEL down;   replace q3;   wait 5 min\n"
+	           "Behind a reading: against chassis, by eye, loose (on the mat), outside (on the panel), with top-cover (stays off).");
+}
