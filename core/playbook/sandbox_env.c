@@ -1,6 +1,7 @@
 /* The strict environment, and sealed tables: what is offered is known by name, and nothing else is there. */
 #include <lauxlib.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include "halfsplit/base/text.h"
 #include "sandbox_impl.h"
@@ -49,6 +50,11 @@ static const char *absent_hint(const char *word)
 	return NULL;
 }
 
+static int by_letters(const void *left, const void *right)
+{
+	return strcmp(*(const char *const *)left, *(const char *const *)right);
+}
+
 /* The string keys of the table; good as long as the table holds them. */
 static size_t known_words(lua_State *L, int table, const char *known[KNOWN_MOST])
 {
@@ -59,6 +65,8 @@ static size_t known_words(lua_State *L, int table, const char *known[KNOWN_MOST]
 			known[count++] = lua_tostring(L, -2);
 		lua_pop(L, 1);
 	}
+	/* A table gives its keys in an order that changes from run to run; of two words as near as each other one must always be the same. */
+	qsort(known, count, sizeof *known, by_letters);
 	return count;
 }
 
