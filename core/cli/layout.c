@@ -325,6 +325,11 @@ void hs_layout_make(hs_layout *layout, const hs_playbook *playbook, const hs_kit
 		open |= step->open | step->makes;
 		add_step(layout, playbook, kit, step);
 	}
+	for (size_t i = 0; i < playbook->picture_count; i++) {
+		const hs_picture *picture = &playbook->pictures[i];
+		add_printf(layout, &layout->pictures, "%s%s%s", picture->title ? picture->title : picture->id, picture->file ? ": " : "",
+		           picture->file ? picture->file : "");
+	}
 	for (size_t i = 0; i < layout->lead_count; i++)
 		check_lead(layout, &layout->leads[i], kit);
 	open = with_guards(unit, open);
@@ -345,8 +350,9 @@ void hs_layout_make(hs_layout *layout, const hs_playbook *playbook, const hs_kit
 
 void hs_layout_free(hs_layout *layout)
 {
-	hs_lines_of *all[] = {&layout->knowns,   &layout->adapters, &layout->terminations, &layout->loads,  &layout->drivers, &layout->tools,  &layout->consumables,
-	                      &layout->helpers,  &layout->covers,       &layout->changes, &layout->overdue, &layout->missing};
+	hs_lines_of *all[] = {&layout->knowns,  &layout->pictures,    &layout->adapters, &layout->terminations, &layout->loads,   &layout->drivers,
+	                      &layout->tools,   &layout->consumables, &layout->helpers,  &layout->covers,       &layout->changes, &layout->overdue,
+	                      &layout->missing};
 	for (size_t i = 0; i < sizeof all / sizeof *all; i++)
 		free(all[i]->items);
 	for (size_t i = 0; i < layout->lead_count; i++) {

@@ -27,7 +27,7 @@ typedef struct hs_layout {
 	size_t lead_count, lead_room;
 	const hs_part **instruments;
 	size_t instrument_count, instrument_room;
-	hs_lines_of knowns, adapters, terminations, loads, drivers, tools, consumables, helpers, covers, changes;
+	hs_lines_of knowns, pictures, adapters, terminations, loads, drivers, tools, consumables, helpers, covers, changes;
 	hs_lines_of overdue;
 	hs_lines_of missing; /* without one of these a run does not begin, or does not get far */
 	hs_minutes minutes;

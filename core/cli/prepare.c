@@ -108,6 +108,7 @@ static void put_layout(hs_buf *out, const hs_playbook *playbook, const hs_layout
 	put_list(out, "Drivers", &layout->drivers);
 	put_list(out, "Tools", &layout->tools);
 	put_list(out, "Consumables", &layout->consumables);
+	put_list(out, "Pictures", &layout->pictures);
 	put_list(out, "A second person is needed", &layout->helpers);
 	put_list(out, "Covers that may come off", &layout->covers);
 	put_list(out, "Temporary changes that may be made", &layout->changes);
@@ -178,6 +179,7 @@ static void put_json(hs_buf *out, const hs_playbook *playbook, const hs_layout *
 	put_strings(&w, "drivers", &layout->drivers);
 	put_strings(&w, "tools", &layout->tools);
 	put_strings(&w, "consumables", &layout->consumables);
+	put_strings(&w, "pictures", &layout->pictures);
 	put_strings(&w, "second_person", &layout->helpers);
 	put_strings(&w, "covers", &layout->covers);
 	put_strings(&w, "changes", &layout->changes);

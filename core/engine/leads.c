@@ -14,7 +14,8 @@ static const hs_slot *standing(const hs_engine *engine, const hs_step *step, int
 }
 
 /* The last step of this kind that stands for the reading; NULL when there is none. */
-static const hs_step *latest(const hs_engine *engine, hs_leads leads, const hs_reading *reading, int before, bool (*fits)(const hs_engine *, const hs_step *, const hs_reading *))
+static const hs_step *latest(const hs_engine *engine, hs_leads leads, const hs_reading *reading, int before,
+                             bool (*fits)(const hs_engine *, const hs_step *, const hs_reading *))
 {
 	const hs_step *found = NULL;
 	int order = -1;
