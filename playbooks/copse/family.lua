@@ -98,3 +98,9 @@ picture "connectors" {
     CURRENT = "front, middle right",
   },
 }
+-- What a Copse asks of a shop's leads. A hookup of the same name in the kit fills a role; `bind` gives it another.
+role "prods" {
+  title = "for the terminals, and for what is read dead",
+  reads = { "volts", "ac volts", "ohms", "continuity", "diode" },
+}
+role "clip leads" { title = "insulated clips, attached dead and read under power", reads = "volts", range = "0 V .. 70 V", u = "0.3 V" }

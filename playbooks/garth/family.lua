@@ -112,3 +112,14 @@ picture "connectors" {
     PAD = "front, far right",
   },
 }
+-- What a Garth asks of a shop's leads. A hookup of the same name in the kit fills a role; `bind` gives it another.
+role "source lead" { kind = "source", title = "drive into J1 and J5", freq = "145 MHz", range = "-10 dBm .. 10 dBm", loss = "1 dB at 145 MHz" }
+role "power lead" {
+  title = "to the output: the load and the meter in one",
+  reads = "power", freq = "145 MHz", range = "-20 dBm .. 18 dBm", u = "0.6 dB", stands = "50 W",
+}
+role "tap lead" { title = "to the sockets along the tray's edge", reads = "power", freq = "145 MHz", range = "-40 dBm .. 12 dBm", u = "0.6 dB" }
+role "prods"    { title = "for what is read dead, and for the terminals", reads = { "volts", "ohms", "continuity" } }
+role "pin lead" { title = "to the pins under power: pushed on, so that no hand holds it", reads = "volts", range = "0 V .. 30 V", u = "0.2 V" }
+role "clamp"    { title = "around one core of the 28 V lead", reads = "amps", range = "0 A .. 8 A", u = "0.2 A" }
+role "thermometer" { reads = "temperature", range = "10 degC .. 100 degC", u = "2 degC" }
