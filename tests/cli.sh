@@ -56,8 +56,12 @@ expect "file too large" 3 "large.jsonl" bash -c 'ulimit -f 12; "$@"' - "$halfspl
 	--transcript large.jsonl
 left=$top/tests/golden/garth-final/transcript.jsonl
 expect "leads left on" 0 "still joined pin lead at TP7" "$halfsplit" show "$left"
-expect "controls left turned" 0 "turned       the levelling link X4 stood unknown at the start; it now stands at off" "$halfsplit" show "$left"
-expect "the same as data" 0 '"joined":["pin lead at TP7","clamp at P1","power lead at J2"],"turned":["the levelling' "$halfsplit" show "$left" --as json
+sed '/^output-level: /q' "$top/tests/golden/fell-band/in.answers" >turned.answers
+expect "a run that ends in the middle" 4 "" "$halfsplit" run "$top/playbooks/fell/low-output.lua" --unit F-0467 --by "Maren Aldous" \
+	--answers turned.answers --transcript turned.jsonl
+expect "controls left turned" 0 "turned       the channel stood at 1450 at the start; it now stands at 1500" "$halfsplit" show turned.jsonl
+expect "the same as data" 0 '"turned":["the channel' "$halfsplit" show turned.jsonl --as json
+expect "leads as data" 0 '"joined":["pin lead at TP7","clamp at P1","power lead at J2"]' "$halfsplit" show "$left" --as json
 expect "text report" 0 "REHEARSAL: answered without a person" "$halfsplit" show whole.jsonl --as text
 expect "report to a file" 0 '{"rehearsal":true,"unit":"LB-7"' bash -c '"$@" && cat report.json' - "$halfsplit" show whole.jsonl --as json -o report.json
 refuses "report over its transcript" 2 "written over its own transcript" "$halfsplit" show whole.jsonl -o whole.jsonl

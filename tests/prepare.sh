@@ -25,7 +25,7 @@ for text in "SG1, signal source, calibration due 2027-05-31" "TP2 --[AD1 0.1 dB]
 	grep -qF "$text" out.txt || no "a kit that has all" "no \"$text\""
 done
 data "as data" '["fell/low-output",5,[],{"id":"LM1","due":"2027-03-31"}]' '[.playbook, (.hookups|length), .missing, (.instruments[]|select(.id=="LM1")|{id,due})]' fell/low-output
-data "loads and terminations" '[["50 ohm, the dummy load, at least 100 W, at J2","50 ohm, the 30 dB power pad, at least 100 W, at J2"],2]' '[.loads, (.terminations|length)]' garth/low-power
+data "loads and terminations" '[["50 ohm, the dummy load, at least 100 W, at J2","50 ohm, the 30 dB power pad of the power lead, at least 100 W, at J2"],2]' '[.loads, (.terminations|length)]' garth/low-power
 
 # ---- a kit that has not ----
 sed 's/hookup "tray lead"/hookup "AD1 to LM1"/' "$fell/kit.lua" >kit.lua
