@@ -87,7 +87,7 @@ played "two branches swapped" 1 "u1/dead " "$sound;s/ok = { to = \"ear\", clears
 grep -q "23 of 23 runs end wrong: at fine, at nominal" out.txt || no "two branches swapped" "not told where it ends: $(cat out.txt)"
 played "a limit 20 % off calls a unit in order faulty" 1 "  none/symptom " "$sound;s/15 V +\/- 5 %/18 V +\/- 5 %/"
 grep -q "none/symptom.*found-feed 100%" out.txt || no "a limit off" "$(cat out.txt)"
-played "too many suspects are no finding" 1 "3 too wide" 's/"found-u1"   { finding = { "u1" } }/"found-u1" { finding = { "u1", "u2", "feed", "u4" }, separated = false }/;s/^suspect "u1"/suspect "u4" { modes = { "dead" } }\n&/' --fault u1/dead --seeds 0
+played "too many suspects are no finding" 1 "3 too wide" 's/"found-u1"   { finding = { "u1" } }/"found-u1" { finding = { "u1", "u2", "u4", "u5" }, separated = false }/;s/^suspect "u1"/suspect "u4" { modes = { "dead" } } suspect "u5" { modes = { "dead" } }\n&/' --fault u1/dead --seeds 0
 played "one fault and its answers" 0 "middle: 0.0100 V" "$sound" --fault u1/dead
 sed -n '/^[a-z].*: /p' out.txt | grep -v '^preamp:\|^changed:' >u1.answers
 expect "those answers, run, end there" 0 "Finding: found-u1" "$halfsplit" run preamp/changed.lua --unit LP-1 --by Proof --answers u1.answers
