@@ -100,4 +100,26 @@ played "a look of which nothing is said" 1 "nothing says what a unit in order sh
 for key in faults wrong_ends ambiguous violations expected_minutes worst_minutes walks seconds; do
 	grep -q "\"$key\":" one.json || no "as data" "there is no $key"
 done
+
+# ---- drawn ----
+expect "drawn as text" 0 "|- low --> found-u1: u1" "$halfsplit" prove preamp/preamp.lua --draw text
+grep -q "^o board-volts" out.txt || no "drawn as text" "no step board-volts: $(cat out.txt)"
+[ "$(grep -c 'o middle' out.txt)" = 1 ] || no "drawn as text" "a step is not drawn once"
+refuses "no kind of drawing" 2 "--draw tree.png says no kind of drawing" "$halfsplit" prove preamp/preamp.lua --draw tree.png
+refuses "a way and no drawing" 2 "--way marks a drawing, and none was asked for" "$halfsplit" prove preamp/preamp.lua --way x.jsonl
+expect "drawn as a picture" 0 "drawing: tree.svg" "$halfsplit" prove preamp/preamp.lua --draw tree.svg
+grep -q '</svg>' tree.svg || no "drawn as a picture" "no end of a picture"
+refuses "never over a file" 2 "the drawing cannot be written to tree.svg" "$halfsplit" prove preamp/preamp.lua --draw tree.svg
+expect "drawn as a graph" 0 "drawing: tree.dot" "$halfsplit" prove preamp/preamp.lua --draw tree.dot
+grep -q '"middle" -> "found-u1" \[label="low"\];' tree.dot || no "drawn as a graph" "$(cat tree.dot)"
+fell=$top/playbooks/fell/low-output.lua
+expect "with the way of a run" 0 "* o power-lamp" "$halfsplit" prove "$fell" --draw text --way "$top/tests/golden/fell-fuse/transcript.jsonl"
+grep -q "^  .*o tp2-level" out.txt || no "with the way of a run" "what it did not take is marked"
+refuses "the way of another playbook" 2 "this is a run of fell/low-output, and preamp is drawn" "$halfsplit" prove preamp/preamp.lua --draw text --way "$top/tests/golden/fell-fuse/transcript.jsonl"
+sed 's/"to":"rails"/"to":"railz"/;s/"text":"dark"/"text":"lit"/' "$top/tests/golden/fell-fuse/transcript.jsonl" >changed.jsonl
+refuses "the way of a run that was changed" 2 "nothing is drawn from a transcript that does not hold together" "$halfsplit" prove "$fell" --draw text --way changed.jsonl
+sed 's/title = "No sound"/title = "<b>\\27[31m \& "/' preamp/preamp.lua >preamp/odd.lua
+sed -i 's/id = "preamp"/id = "odd"/' preamp/odd.lua
+expect "a title that would drive the page" 0 "drawing: odd.svg" "$halfsplit" prove preamp/odd.lua --draw odd.svg
+if grep -q '<b>' odd.svg || grep -q "$(printf '\033')" odd.svg; then no "a title that would drive the page" "$(grep big odd.svg)"; fi
 exit $bad

@@ -6,10 +6,11 @@
 #include "bench.h"
 #include "halfsplit/json/json.h"
 #include "halfsplit/proof/proof.h"
+#include "prove_draw.h"
 
 typedef struct request {
 	const char *kit;
-	const char *most, *seeds, *fault;
+	const char *most, *seeds, *fault, *draw, *way;
 	bool json;
 } request;
 
@@ -18,6 +19,8 @@ static const hs_option options[] = {
     {"most", 0, "N", "try at most so many states; 2000000 unless given", offsetof(request, most)},
     {"seeds", 0, "N", "draws of each fault, besides nominal and both corners; 20 unless given", offsetof(request, seeds)},
     {"fault", 0, "SUSPECT/MODE", "play this fault alone, and print the answers of its nominal run", offsetof(request, fault)},
+    {"draw", 0, "FILE", "only draw the tree: into FILE.svg or FILE.dot, or as text with --draw text", offsetof(request, draw)},
+    {"way", 0, "TRANSCRIPT", "mark on the drawing the way this run took", offsetof(request, way)},
     {"json", 0, NULL, "the result as data", offsetof(request, json)},
 };
 
@@ -262,6 +265,12 @@ static void print_answers(const hs_playbook *playbook, hs_sim_fault fault, hs_bu
 	hs_buf_free(&text);
 }
 
+static int draw(const hs_playbook *playbook, const request *given)
+{
+	hs_error error = {0};
+	return hs_prove_draw(playbook, given->draw, given->way, &error) ? HS_EXIT_GOOD : hs_cli_fail(&error);
+}
+
 static int prove(hs_bench *bench, const request *given, const asked *what)
 {
 	hs_error error = {0};
@@ -329,6 +338,11 @@ static int run(const hs_command *command, int argc, char **argv)
 		return status;
 	if (!read_number("--most", given.most, 0, &what.most, &error) || !read_number("--seeds", given.seeds, 20, &what.seeds, &error))
 		return hs_cli_fail(&error);
+	if (given.way && !given.draw) {
+		hs_fail(&error, HS_BAD_INPUT, "--way marks a drawing, and none was asked for");
+		hs_fail_hint(&error, "add --draw text, or --draw FILE.svg");
+		return hs_cli_fail(&error);
+	}
 	hs_folders folders;
 	hs_bench bench = {0};
 	bool named;
@@ -339,6 +353,8 @@ static int run(const hs_command *command, int argc, char **argv)
 		status = hs_cli_fail(&error);
 	else if (bench.playbook == NULL || bench.problems.errors > 0)
 		status = refuse_problems(&bench);
+	else if (given.draw)
+		status = draw(bench.playbook, &given);
 	else if (!read_fault(bench.playbook, given.fault, &what, &error))
 		status = hs_cli_fail(&error);
 	else
