@@ -80,7 +80,7 @@ static hs_ask_words gate_of(size_t count)
 static void codes_have_to_be_read(void **state)
 {
 	(void)state;
-	char kept[128], run[8], before[4] = "";
+	char kept[128], run[16], before[4] = "";
 	size_t kinds = 0;
 	bool seen[100] = {false};
 	for (int r = 0; r < 40; r++) {
