@@ -93,14 +93,9 @@ static bool drain(hs_terminal *terminal)
 	return false;
 }
 
-void hs_terminal_drop_ahead(hs_terminal *terminal)
+/* Of what was read only a stop is left; true when anything else was there. */
+static bool keep_stop(hs_terminal *terminal, bool ends)
 {
-	if (!terminal->in_tty)
-		return;
-	/* Bytes that came while lines were edited hold Ctrl-D as a byte, and Enter as it was typed. */
-	bool ends = terminal->ahead_ends;
-	ends = drain(terminal) || ends || (terminal->bytes.length > 0 && strchr(terminal->bytes.data + terminal->at, '\x04'));
-	tcflush(terminal->in_fd, TCIFLUSH);
 	char *typed = hs_strdup(terminal->bytes.length > 0 ? terminal->bytes.data + terminal->at : ""), *rest = NULL;
 	hs_buf_clear(&terminal->bytes);
 	terminal->at = 0;
@@ -114,6 +109,18 @@ void hs_terminal_drop_ahead(hs_terminal *terminal)
 	free(typed);
 	terminal->ahead_ends = ends && !stops;
 	terminal->ahead = stops || ends;
+	return dropped;
+}
+
+void hs_terminal_drop_ahead(hs_terminal *terminal)
+{
+	if (!terminal->in_tty)
+		return;
+	/* Bytes that came while lines were edited hold Ctrl-D as a byte, and Enter as it was typed. */
+	bool ends = terminal->ahead_ends;
+	ends = drain(terminal) || ends || (terminal->bytes.length > 0 && strchr(terminal->bytes.data + terminal->at, '\x04'));
+	tcflush(terminal->in_fd, TCIFLUSH);
+	bool dropped = keep_stop(terminal, ends);
 	if (dropped) {
 		fputs("  what was typed before this was shown is not used\n", terminal->out);
 		fflush(terminal->out);
@@ -137,10 +144,22 @@ static bool wait_is_over(hs_terminal *terminal)
 	return true;
 }
 
+/* Ctrl-C takes back what was typed before it: the kernel drops what it still holds, and this what was read of it already. */
+static void take_back(hs_terminal *terminal)
+{
+	if (!terminal->in_tty)
+		return;
+	while (terminal->bytes.length > terminal->at && !strchr("\r\n", terminal->bytes.data[terminal->bytes.length - 1]))
+		terminal->bytes.data[--terminal->bytes.length] = '\0';
+	keep_stop(terminal, false);
+}
+
 hs_came hs_terminal_byte(hs_terminal *terminal, unsigned char *byte)
 {
 	while (!terminal->closed) {
 		hs_came came = next_signal(terminal);
+		if (came == HS_CAME_INTERRUPT)
+			take_back(terminal);
 		if (came != HS_CAME_FINE)
 			return came;
 		if (wait_is_over(terminal))

@@ -22,7 +22,7 @@
 #include "fake_engine.h"
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
-#define PATIENCE_MS  10000
+#define PATIENCE_MS  60000
 
 static const char *const terms[] = {"xterm", "dumb", "no-such-terminal"};
 

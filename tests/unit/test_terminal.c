@@ -88,6 +88,28 @@ static void ctrl_c_drops_the_line_and_asks_again(void **state)
 	}
 }
 
+/* More than the editor has shown by then: what was read of it and waits is taken back as well. */
+static void ctrl_c_drops_what_waits_to_be_edited(void **state)
+{
+	(void)state;
+	char many[3001];
+	memset(many, 'x', sizeof many - 1);
+	many[sizeof many - 1] = '\0';
+	for (int i = 0; i < 5; i++) {
+		line l;
+		begin(&l, "xterm", A_LOOK);
+		see(&l, "\n> ");
+		type(&l, many);
+		see(&l, "xxxx");
+		type(&l, "\x03");
+		see(&l, "GOT interrupt []");
+		see(&l, "\n> ");
+		type(&l, "lit\r");
+		see(&l, "GOT answer [lit]");
+		finish(&l);
+	}
+}
+
 static void ctrl_d_ends_only_an_empty_line(void **state)
 {
 	(void)state;
@@ -417,6 +439,7 @@ int main(void)
 	    cmocka_unit_test(lines_are_edited),
 	    cmocka_unit_test(a_dumb_terminal_takes_plain_lines),
 	    cmocka_unit_test(ctrl_c_drops_the_line_and_asks_again),
+	    cmocka_unit_test(ctrl_c_drops_what_waits_to_be_edited),
 	    cmocka_unit_test(ctrl_d_ends_only_an_empty_line),
 	    cmocka_unit_test(ctrl_z_without_a_shell_does_nothing),
 	    cmocka_unit_test(ctrl_z_leaves_the_shell_a_sane_terminal),
