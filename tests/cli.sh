@@ -118,7 +118,7 @@ grep -q "resume adds" out.txt && no "converted and missing lines" "a repair is p
 cat >rest.answers <<'END'
 gate/off/switch: off
 gate/energise/back: back
-gate/energise/tools: clear
+gate/energise/tools: counted
 gate/energise/people: told
 gate/on/switch: on
 lamp-volts: 11.9
@@ -263,7 +263,7 @@ expect "a bell" 4 "Do what is listed first" typed 'no\n1\n0\n1\n2\n3\n' "$halfsp
 expect "no bell" 4 "Do what is listed first" typed 'no\n1\n0\n1\n2\n3\n' "$halfsplit" run "$first" --unit LB-1 --by "Ada Wren" --transcript still.jsonl
 [ "$(bells)" = 0 ] || no "no bell" "$(bells) bells"
 expect "large from the start" 4 "F I R S T   O F   A L L" typed '!pause\n' "$halfsplit" run "$first" --unit LB-1 --by "Ada Wren" --large --transcript wide.jsonl
-expect "large when resumed" 4 "F I R S T   O F   A L L" typed '/5\n' "$halfsplit" resume wide.jsonl --large
+expect "large when resumed" 4 "F I R S T   O F   A L L" typed '/5\n' "$halfsplit" resume wide.jsonl --by "Ada Wren" --large
 expect "a real run says nothing of a rehearsal" 0 '"rehearsal":false' "$halfsplit" audit --json real.jsonl
 refuses "no answers file into a real run" 2 "this is the transcript of a real run" "$halfsplit" resume real.jsonl --answers part.answers
 expect "nothing begun" 4 "nothing was begun" typed '!pause\n' "$halfsplit" run "$first" --transcript never.jsonl
@@ -283,6 +283,10 @@ expect "written into under the run" 3 "somebody else changed it" meddled "echo m
 [ "$(tail -1 meddled.jsonl)" = more ] || no "written into under the run" "something was written behind it"
 expect "resumed by another" 4 "Going on with unit LB-9" typed '!pause\n' "$halfsplit" resume real.jsonl --by "Cleo Marsh"
 grep -q '"kind":"resumed","event":"resume".*"by":"Cleo Marsh"' real.jsonl || no "resumed by another" "the line is not there"
+expect "asked who goes on, and told why it stopped" 4 "Who is at the bench?" typed 'Dora Lund\n\n!stop smoke from the tray\n!leave\n!pause\n' "$halfsplit" resume real.jsonl
+grep -q "At the bench then: Cleo Marsh" out.txt || no "asked who goes on" "the last person is not told"
+expect "the stop is told" 4 "It stopped by stop: smoke from the tray" typed 'Dora Lund\n\n!pause\n' "$halfsplit" resume real.jsonl
+grep -q '"kind":"resumed","event":"resume".*"by":"Dora Lund"' real.jsonl || no "asked who goes on" "the line is not there"
 expect "still whole" 0 "real.jsonl: unfinished" "$halfsplit" audit real.jsonl
 
 exit $bad

@@ -95,7 +95,7 @@ expect "a draft on standard output" 0 'step "unclear"' "$halfsplit" draft g.json
 	grep -E '^intake/(serial|by)' "$top/tests/golden/free-dc/in.answers"
 	printf '%s\n' "intake/first: done"
 	grep -E '^intake/(words|seen|seals|keep)' "$top/tests/golden/free-dc/in.answers"
-	printf '%s\n' "gate/off/switch: off" "f4/open.lid: done" "f4/join.source: done" "gate/energise/lid: lid" "gate/energise/tools: clear" \
+	printf '%s\n' "gate/off/switch: off" "f4/open.lid: done" "f4/join.source: done" "gate/energise/lid: lid" "gate/energise/tools: counted" \
 		"gate/energise/people: told" "gate/on/switch: on"
 	grep -E '^f4: |^f5: ' "$top/tests/golden/free-dc/in.answers"
 	printf '%s\n' "f6: yes" "gate/off/switch: off" "gate/disconnected/dc: out" "gate/disconnected/other: none" "gate/secured/plug: hand" \

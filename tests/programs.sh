@@ -80,13 +80,13 @@ never "a kit that came with the playbook"
 export HALFSPLIT_KIT=$work/shop/kit.lua
 expect "a kit named by the environment" 4 "or Enter to take it from M9" person "${begin[@]}" "or Enter to take it from M9|!pause" -- "$halfsplit" run book.lua --unit C-1 --by Ada --transcript paused.jsonl
 unset HALFSPLIT_KIT
-expect "resumed without a kit" 4 "as the instrument shows it" person "as the instrument shows it|!pause" -- "$halfsplit" resume paused.jsonl
+expect "resumed without a kit" 4 "as the instrument shows it" person "as the instrument shows it|!pause" -- "$halfsplit" resume paused.jsonl --by "Ada Wren"
 grep -qF "or Enter to take it" screen.txt && no "resumed without a kit" "what the transcript names was offered"
 sed 's/"two words"/"other words"/' shop/kit.lua >shop/other.lua
-expect "resumed with another program" 4 "as the instrument shows it" person "as the instrument shows it|!pause" -- "$halfsplit" resume paused.jsonl --kit shop/other.lua
+expect "resumed with another program" 4 "as the instrument shows it" person "as the instrument shows it|!pause" -- "$halfsplit" resume paused.jsonl --by "Ada Wren" --kit shop/other.lua
 grep -qF "or Enter to take it" screen.txt && no "resumed with another program" "it was offered"
 never "a transcript names nothing to be run"
-expect "resumed with the shop's kit" 0 "M9 gave: 1.52 V" person "or Enter to take it from M9|" -- "$halfsplit" resume paused.jsonl --kit shop/kit.lua
+expect "resumed with the shop's kit" 0 "M9 gave: 1.52 V" person "or Enter to take it from M9|" -- "$halfsplit" resume paused.jsonl --by "Ada Wren" --kit shop/kit.lua
 rm -f ran
 expect "audit derives it too" 0 "every decision derives again" "$halfsplit" audit paused.jsonl
 

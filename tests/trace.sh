@@ -27,7 +27,7 @@ instrument "S1" { reads = { "power" }, from = "-100 dBm", to = "20 dBm", freq = 
 hookup "lead" { "K1", "S1" }
 LUA
 printf '%s\n' 'intake/first: done' 'intake/words: dull' 'intake/seen: nothing' 'intake/seals: none' 'intake/keep: none' 'gate/off/switch: off' \
-	'gate/energise/tools: clear' 'gate/energise/people: told' 'gate/on/switch: on' >begin.answers
+	'gate/energise/people: told' 'gate/on/switch: on' >begin.answers
 
 sweep() { printf 'MHz\n60,%s\n65,%s\n70,%s\n75,%s\n80,%s\n' "$@" >t.csv; } # the levels at 60, 65, 70, 75, 80 MHz as the analyser shows them
 outcome() { # outcome WORD WHERE

@@ -87,7 +87,8 @@ static bool mend(hs_resuming *resuming, hs_error *error)
 static void tell(hs_resuming *resuming)
 {
 	const hs_opening *opening = resuming->result->opening;
-	hs_buf text;
+	hs_buf text, reason;
+	hs_buf_init(&reason);
 	hs_buf_init(&text);
 	if (opening->rehearsal)
 		hs_buf_str(&text, "REHEARSAL: this transcript is not a record of work on a unit.\n");
@@ -95,6 +96,15 @@ static void tell(hs_resuming *resuming)
 	hs_buf_shown(&text, opening->unit, false);
 	hs_buf_printf(&text, ", %s edition %d, where it stopped after %zu answers.\n", opening->playbook_id,
 	              opening->edition, resuming->result->answers);
+	if (hs_engine_paused_because(resuming->result->engine, &reason)) {
+		hs_buf_str(&text, "It stopped by ");
+		hs_buf_shown(&text, reason.data, false);
+		hs_buf_str(&text, ".\n");
+	}
+	hs_buf_str(&text, "At the bench then: ");
+	hs_buf_shown(&text, hs_engine_by(resuming->result->engine), false);
+	hs_buf_str(&text, ".\n");
+	hs_buf_free(&reason);
 	if (resuming->repaired) {
 		hs_buf_printf(&text,
 		              "The last line of the transcript was torn: %zu bytes were cut off and are kept in ",
@@ -142,6 +152,20 @@ typedef struct request {
 	bool large, bell;
 } request;
 
+/* Whoever goes on says who it is: three weeks later it may be somebody else. NULL: they would not go on. */
+static char *who_goes_on(hs_resuming *resuming, const char *by)
+{
+	hs_error error = {0};
+	hs_buf name;
+	if (by || resuming->sitting.answers)
+		return hs_strdup(by ? by : hs_engine_by(resuming->result->engine));
+	hs_buf_init(&name);
+	bool given = hs_sitting_ask(&resuming->sitting, &resuming->bench, "by", &name, &error);
+	char *said = given ? hs_strdup(name.data) : NULL;
+	hs_buf_free(&name);
+	return said;
+}
+
 static int resume_it(hs_resuming *resuming, const char *path, const request *given)
 {
 	const char *by = given->by;
@@ -164,7 +188,9 @@ static int resume_it(hs_resuming *resuming, const char *path, const request *giv
 	if (resuming->kit)
 		hs_sitting_programs(&resuming->sitting, resuming->kit, resuming->kit_path);
 	seat->screen.run = resuming->result->opening->run;
-	char *name = hs_strdup(by ? by : hs_engine_by(engine));
+	char *name = who_goes_on(resuming, by);
+	if (!name)
+		return HS_EXIT_PAUSED;
 	hs_event event = {.kind = HS_EVENT_RESUME, .text = "", .by = hs_trim(name)};
 	hs_taken taken;
 	int status = HS_EXIT_GOOD;
@@ -177,7 +203,7 @@ static int resume_it(hs_resuming *resuming, const char *path, const request *giv
 }
 
 static const hs_option options[] = {
-    {"by", 0, "NAME", "who is at the bench now; the last person unless given", offsetof(request, by)},
+    {"by", 0, "NAME", "who is at the bench now; asked unless given", offsetof(request, by)},
     {"kit", 0, "FILE", "this shop's kit, for the programs by which its instruments are read; else $HALFSPLIT_KIT", offsetof(request, kit)},
     {"answers", 0, "FILE", "go on with a rehearsal: the answers come from this file", offsetof(request, answers)},
     {"large", 0, NULL, "large type: the essentials in short lines, to be read across the bench", offsetof(request, large)},

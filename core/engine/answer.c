@@ -206,6 +206,12 @@ static bool entry(hs_engine *engine, const char *text, hs_buf *why, bool *failed
 	return !*failed;
 }
 
+static void shown_keyed(hs_engine *engine)
+{
+	if (engine->playbook->symptom.power == HS_NEED_KEYED)
+		hs_physical_keyed(&engine->state->physical, engine->state->last_ms);
+}
+
 /* "3 of 3", "2/5": so many times, out of so many tries. */
 static bool count_of(const char *text, unsigned *hits, unsigned *tries)
 {
@@ -233,6 +239,7 @@ static bool shown(hs_engine *engine, const char *text, hs_buf *why, bool *failed
 		return false;
 	}
 	engine->state->shown_known = true;
+	shown_keyed(engine);
 	if (hits == 0) {
 		engine->state->entry_known = true;
 		*failed = !hs_course_follow(engine, &symptom->absent, NULL, "not shown", error);
@@ -241,12 +248,19 @@ static bool shown(hs_engine *engine, const char *text, hs_buf *why, bool *failed
 	return true;
 }
 
+static void look_was_keyed(hs_engine *engine, const hs_step *step)
+{
+	if (hs_step_need(engine->playbook, step) == HS_NEED_KEYED)
+		hs_physical_keyed(&engine->state->physical, engine->state->last_ms);
+}
+
 static bool chosen(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error)
 {
 	const hs_step *step = &engine->playbook->steps[ask->step];
 	int which = pick(step->choices, step->choice_count, text, why);
 	if (which < 0)
 		return false;
+	look_was_keyed(engine, step);
 	hs_visit_state *visit = &hs_state_visits(engine, engine->state)[ask->step];
 	const hs_choice *choice = &step->choices[which];
 	bool seen_before = visit->choice >= 0 && choice->again.target != NULL;
@@ -434,7 +448,7 @@ static bool simple_step(hs_engine *engine, const hs_ask *ask, const char *text, 
 	return !*failed;
 }
 
-bool hs_answer_apply(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error)
+static bool apply(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error)
 {
 	*failed = false;
 	bool taken = false;
@@ -476,8 +490,19 @@ bool hs_answer_apply(hs_engine *engine, const hs_ask *ask, const char *text, hs_
 	return taken && begin_when_ready(engine, failed, error);
 }
 
+bool hs_answer_apply(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error)
+{
+	bool taken = apply(engine, ask, text, why, failed, error);
+	if (taken && hs_ask_is_judged(ask))
+		hs_physical_worked(&engine->state->physical);
+	return taken;
+}
+
 void hs_answer_physical(hs_engine *engine, const hs_ask *ask, const char *text)
 {
+	hs_physical_worked(&engine->state->physical);
+	if (ask->kind == HS_ASK_SHOWN)
+		shown_keyed(engine);
 	if (ask->step < 0)
 		return;
 	const hs_step *step = &engine->playbook->steps[ask->step];
@@ -495,6 +520,7 @@ void hs_answer_physical(hs_engine *engine, const hs_ask *ask, const char *text)
 		hs_joined_moved(engine->state, &step->readings[ask->item]);
 	} else if (ask->kind == HS_ASK_CHOOSE) {
 		int which = pick(step->choices, step->choice_count, text, &why);
+		look_was_keyed(engine, step);
 		if (which >= 0 && step->choices[which].stop) {
 			hs_physical_void(&engine->state->physical);
 			engine->state->stopping = true;

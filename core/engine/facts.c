@@ -20,3 +20,35 @@ const char *hs_turn_text(hs_engine *engine, const char *text)
 {
 	return text == NULL || engine->quiet ? "" : hs_arena_str(engine->turn, text);
 }
+
+static void say_reason(hs_buf *out, const char *word, const char *text)
+{
+	hs_buf_clear(out);
+	hs_buf_str(out, word);
+	if (text[0] != '\0')
+		hs_buf_printf(out, ": %s", text);
+}
+
+bool hs_engine_paused_because(const hs_engine *engine, hs_buf *out)
+{
+	bool stopped = false;
+	hs_buf reason;
+	hs_buf_init(&reason);
+	for (size_t i = 0; i < engine->log_count; i++) {
+		const hs_logged *entry = &engine->log[i];
+		bool said = entry->text[0] != '\0';
+		stopped = (stopped || entry->kind == HS_EVENT_STOP) && entry->kind != HS_EVENT_RESUME;
+		if (entry->kind == HS_EVENT_RESUME)
+			hs_buf_clear(&reason);
+		else if (entry->kind == HS_EVENT_STOP)
+			say_reason(&reason, "stop", entry->text);
+		else if (!stopped && (entry->kind == HS_EVENT_PAUSE || entry->kind == HS_EVENT_LEAVE) && said)
+			say_reason(&reason, hs_event_name(entry->kind), entry->text);
+		else if (entry->kind == HS_EVENT_ANSWER && entry->accepted && entry->ask.kind == HS_ASK_STOPPED)
+			say_reason(&reason, "stop", entry->text);
+	}
+	bool any = reason.length > 0;
+	hs_buf_add(out, reason.data, reason.length);
+	hs_buf_free(&reason);
+	return any;
+}

@@ -66,6 +66,11 @@ static bool ready_to_close(const hs_engine *engine, int openable, int step, hs_a
 			return false;
 		}
 	}
+	/* Behind a fitted cover nobody sees any more what was left there. */
+	if (unit->openables[openable].kind == HS_OPEN_COVER && engine->state->physical.uncounted) {
+		*ask = gate_ask(&(hs_gate){.fact = HS_FACT_TOOLS, .subject = -1}, step);
+		return false;
+	}
 	return true;
 }
 
@@ -143,6 +148,13 @@ bool hs_way_home(const hs_engine *engine, hs_ask *ask)
 	const hs_physical *physical = &engine->state->physical;
 	if (physical->open != 0 || physical->shorted != 0 || engine->state->stopping)
 		target.state = HS_POWER_SECURED;
+	target.cut = engine->state->stopping;
+	/* A hazardous zone that stands open is not left with its charge, except where hands had better stay away. */
+	unsigned exposed = engine->state->stopping ? 0 : hs_zones_exposed(&engine->playbook->unit, physical);
+	if (exposed != 0) {
+		target.state = HS_POWER_SHORTED;
+		target.zones = exposed;
+	}
 	return on_the_way(engine, &target, -1, ask);
 }
 
@@ -430,13 +442,20 @@ static bool hand_may_reach(const hs_engine *engine, int zone, int step, hs_ask *
 	return on_the_way(engine, &target, step, ask);
 }
 
+/* While nothing is known of the power, it may be keyed: nothing is turned on the unit before it is off. */
+static bool known_off(const hs_engine *engine, int step, hs_ask *ask)
+{
+	hs_target off = {.state = HS_POWER_OFF, .may_be_open = UINT64_MAX, .emitter = -1, .step = step};
+	return engine->state->physical.power != HS_POWER_UNKNOWN || on_the_way(engine, &off, step, ask);
+}
+
 /* True when the control stands as wanted; else *ask is turning it, or the gate before a hand goes there. */
 static bool stands_at(const hs_engine *engine, int control, int position, int step, hs_ask *ask)
 {
 	const hs_bench_unit *unit = &engine->playbook->unit;
 	if (position == 0 || engine->state->position[control] == position)
 		return true;
-	if (!hand_may_reach(engine, unit->controls[control].zone, step, ask))
+	if (!known_off(engine, step, ask) || !hand_may_reach(engine, unit->controls[control].zone, step, ask))
 		return false;
 	*ask = ask_of(HS_ASK_SET, step, control);
 	ask->position = position;
@@ -478,6 +497,15 @@ static void make_exposed_dead(const hs_engine *engine, const hs_step *step, hs_t
 	target->state = HS_POWER_SHORTED;
 }
 
+/* Where the step needs it dead anyway, the plug comes out before the first cover comes off. */
+static bool unplugged(const hs_engine *engine, const hs_step *step, hs_power state, int index, hs_ask *ask)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	bool shut = (hs_opened_with(unit, step->open) & ~engine->state->physical.open) != 0;
+	hs_target out = {.state = HS_POWER_SECURED, .may_be_open = UINT64_MAX, .emitter = -1, .step = index};
+	return !shut || !(state == HS_POWER_SHORTED || step->attach_dead || step->live) || on_the_way(engine, &out, index, ask);
+}
+
 static hs_ask before_step(const hs_engine *engine, const hs_ask *wanted)
 {
 	const hs_playbook *playbook = engine->playbook;
@@ -490,7 +518,7 @@ static hs_ask before_step(const hs_engine *engine, const hs_ask *wanted)
 	                    .key_seconds = hs_step_key_seconds(&playbook->unit, step)};
 	if (step->kind == HS_STEP_REACH && !hs_way_closed(engine, step->undoes, wanted->step, &ask))
 		return ask;
-	if (!opened(engine, step->open, wanted->step, &ask))
+	if (!unplugged(engine, step, target.state, wanted->step, &ask) || !opened(engine, step->open, wanted->step, &ask))
 		return ask;
 	if (!controls_set(engine, step, wanted, &ask))
 		return ask;
@@ -523,7 +551,7 @@ static hs_ask before_symptom(const hs_engine *engine, const hs_ask *wanted)
 	return *wanted;
 }
 
-hs_ask hs_next_ask(const hs_engine *engine)
+static hs_ask next_but_release(const hs_engine *engine)
 {
 	const hs_state *state = engine->state;
 	hs_ask ask = ask_of(HS_ASK_NONE, -1, -1);
@@ -553,4 +581,21 @@ hs_ask hs_next_ask(const hs_engine *engine)
 	if (ask.step >= 0 && ask.kind != HS_ASK_BLOCKED)
 		return before_step(engine, &ask);
 	return ask;
+}
+
+/* Read keyed again, within the same step. */
+static bool stays_keyed(const hs_engine *engine, const hs_ask *ask)
+{
+	if ((ask->kind != HS_ASK_READ && ask->kind != HS_ASK_CHOOSE) || ask->step != engine->state->physical.keyed_step)
+		return false;
+	return hs_step_need(engine->playbook, &engine->playbook->steps[ask->step]) == HS_NEED_KEYED;
+}
+
+/* Behind a keyed reading the key is let go of before anything else, whatever that is. */
+hs_ask hs_next_ask(const hs_engine *engine)
+{
+	hs_ask ask = next_but_release(engine);
+	if (!engine->state->physical.key_down || engine->state->ended || engine->state->paused || stays_keyed(engine, &ask))
+		return ask;
+	return gate_ask(&(hs_gate){.fact = HS_FACT_UNKEYED, .subject = -1}, ask.step);
 }

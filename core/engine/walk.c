@@ -347,6 +347,7 @@ static bool take_reading(hs_engine *engine, const ways *from, int way, hs_error 
 	bool crossed = state->crossroads;
 	if (!crossed) {
 		lead_goes_there(engine, step, from->ask.item);
+		hs_physical_worked(&state->physical);
 		slot_is(engine, &step->readings[from->ask.item], outcome);
 		bool last = (size_t)from->ask.item + 1 == step->reading_count;
 		if (!last && (from->what == WAY_GO_ON || outcome == HS_OKAY)) {
@@ -422,7 +423,7 @@ static void mix_physical(hs_walk_key *key, const hs_physical *p)
 {
 	const uint64_t facts[] = {(uint64_t)p->power, p->out, p->waited, p->discharged, p->shorted, p->rechecked, p->charged, p->pairs_0,
 	                          p->pairs_1, p->pairs_2, p->zones_dead, p->facts, p->stays_open, p->open, (uint64_t)(int64_t)p->keyed_step,
-	                          (uint64_t)(int64_t)p->load_emitter};
+	                          (uint64_t)(int64_t)p->load_emitter, p->was_out, p->plug_later, p->uncounted, p->key_down};
 	mix(key, facts, sizeof facts);
 }
 

@@ -51,12 +51,34 @@ void hs_engine_shorts(const hs_engine *engine, hs_buf *out)
 			list_id(out, &any, unit->sources[i].id);
 }
 
+/* Keyed for a reading, or all is said that must be said before. */
+static bool is_keyed(const hs_engine *engine)
+{
+	const hs_physical *p = &engine->state->physical;
+	bool about_to = (p->facts >> HS_FACT_CLEAR & 1u) && p->keyed_step >= 0 && p->keyed_step == engine->state->step;
+	return p->power == HS_POWER_ON && (p->key_down || about_to);
+}
+
+void hs_engine_charges(const hs_engine *engine, hs_buf *out)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	const hs_physical *p = &engine->state->physical;
+	unsigned exposed = hs_zones_exposed(unit, p);
+	bool any = false;
+	for (int i = 0; i < unit->source_count; i++) {
+		const hs_energy_source *it = &unit->sources[i];
+		bool dead = p->power >= HS_POWER_DEAD && it->zone >= 0 && (p->zones_dead >> it->zone & 1u);
+		if (it->kind == HS_SOURCE_STORE && it->zone >= 0 && (exposed >> it->zone & 1u) && !dead)
+			list_id(out, &any, it->id);
+	}
+}
+
 void hs_engine_power_words(const hs_engine *engine, hs_buf *out)
 {
 	const hs_bench_unit *unit = &engine->playbook->unit;
 	const hs_physical *physical = &engine->state->physical;
 	bool any = false;
-	hs_buf_str(out, hs_power_name(physical->power));
+	hs_buf_str(out, is_keyed(engine) ? "keyed" : hs_power_name(physical->power));
 	if (physical->power < HS_POWER_WAITED || physical->zones_dead == 0)
 		return;
 	hs_buf_str(out, " (");

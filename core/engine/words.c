@@ -303,6 +303,17 @@ static const char *what_to_read(hs_measurand reads)
 	}
 }
 
+/* How long at most, wherever a step keys; the release is asked behind it. */
+static void key_words(const hs_playbook *playbook, const hs_step *step, const char *then, hs_ask_words *out)
+{
+	if (step->emitter < 0 || hs_step_need(playbook, step) != HS_NEED_KEYED)
+		return;
+	hs_buf_printf(&out->text, "Key %s for at most %g s, %s, release the key, then type. ", playbook->unit.emitters[step->emitter].id,
+	              hs_step_key_seconds(&playbook->unit, step), then);
+	hs_buf_printf(&out->caution, "%sNothing is joined or parted while it is keyed. Local rules on exposure come first.",
+	              out->caution.length > 0 ? " " : "");
+}
+
 static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const hs_state *state, hs_ask_words *out)
 {
 	const hs_step *step = &playbook->steps[ask->step];
@@ -319,13 +330,7 @@ static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const 
 		hs_buf_printf(&out->text, "%s\n", step->text);
 	if (reading->row > 0 && step->rows[reading->row - 1].name != NULL)
 		hs_buf_printf(&out->text, "Row %s: ", step->rows[reading->row - 1].name);
-	if (step->emitter >= 0 && hs_step_need(playbook, step) == HS_NEED_KEYED) {
-		const hs_emitter *emitter = &playbook->unit.emitters[step->emitter];
-		hs_buf_printf(&out->text, "Key %s for at most %g s, read, release the key, then type. ", emitter->id,
-		              hs_step_key_seconds(&playbook->unit, step));
-		hs_buf_printf(&out->caution, "%sNothing is joined or parted while it is keyed. Local rules on exposure come first.",
-		              out->caution.length > 0 ? " " : "");
-	}
+	key_words(playbook, step, "read", out);
 	if (reading->asks != NULL) {
 		hs_buf_str(&out->text, reading->asks);
 	} else {
@@ -419,6 +424,8 @@ static void step_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words 
 		reading_words(engine->playbook, ask, engine->state, out);
 		return;
 	}
+	if (ask->kind == HS_ASK_CHOOSE)
+		key_words(engine->playbook, step, "look", out);
 	if (step->text != NULL)
 		hs_buf_str(&out->text, step->text);
 	switch (ask->kind) {

@@ -63,6 +63,11 @@ static bool energising(const account *a, const hs_ask *ask)
 	bool turns_on = ask->gate.fact == HS_FACT_SWITCH_ON || ask->gate.fact == HS_FACT_STANDBY;
 	uint64_t named = a->step != NULL ? hs_opened_with(a->unit, a->step->open) | a->step->with
 	                                 : hs_opened_with(a->unit, a->playbook->symptom.open);
+	for (int i = 0; turns_on && i < a->unit->source_count; i++)
+		if ((a->p->out | a->p->was_out) >> i & 1u)
+			return unsafe(a, "the unit is switched on while a supply counts as out", a->unit->sources[i].id);
+	if (turns_on && a->p->uncounted)
+		return unsafe(a, "power comes back before the tools are counted", a->step != NULL ? a->step->id : "symptom");
 	if (!turns_on || ((a->p->open & ~named) == 0 && a->p->shorted == 0))
 		return true;
 	return unsafe(a, "power comes back while something is open or shorted that the step does not name", a->step != NULL ? a->step->id : "symptom");
@@ -71,9 +76,14 @@ static bool energising(const account *a, const hs_ask *ask)
 static bool opening(const account *a, const hs_ask *ask)
 {
 	const hs_openable *it = &a->unit->openables[ask->item];
+	bool needs_dead = a->step != NULL && (hs_step_need(a->playbook, a->step) == HS_NEED_DEAD || a->step->attach_dead || a->step->live);
 	for (int zone = 0; zone < a->unit->zone_count; zone++)
 		if (a->unit->zones[zone].guard == ask->item && hs_zone_is_hazardous(a->unit, zone) && a->p->power < HS_POWER_WAITED)
 			return unsafe(a, "the guard of a hazardous zone comes off or goes on before secured and waited", it->id);
+	if (ask->kind == HS_ASK_OPEN && it->kind == HS_OPEN_COVER && needs_dead && a->p->power < HS_POWER_SECURED)
+		return unsafe(a, "a cover comes off before the plug, where the step needs it dead", it->id);
+	if (ask->kind == HS_ASK_CLOSE && it->kind == HS_OPEN_COVER && a->p->uncounted)
+		return unsafe(a, "a cover goes on before the tools are counted", it->id);
 	if (it->kind == HS_OPEN_COVER || it->zone < 0)
 		return a->p->power != HS_POWER_KEYED || unsafe(a, "something is opened while keyed", it->id);
 	return hands_in(a, 1u << it->zone, "hands reach into a hazardous zone that is not proved dead", it->id);
@@ -124,34 +134,66 @@ static bool at_step(const account *a, const hs_ask *ask)
 	return ask->kind != HS_ASK_READ || reading(a, ask);
 }
 
-bool hs_account_allows(const hs_engine *engine, const hs_ask *ask, hs_buf *why)
+/* While nothing is known of the power, it may be keyed: nothing is turned, joined, parted or opened. */
+static bool known(const account *a, const hs_ask *ask)
 {
-	const hs_playbook *playbook = hs_engine_playbook(engine);
-	account a = {playbook, &playbook->unit, hs_engine_physical(engine), ask->step >= 0 ? &playbook->steps[ask->step] : NULL, why};
-	if (a.unit->source_count == 0)
-		return true;
+	bool touches = ask->kind == HS_ASK_SET || ask->kind == HS_ASK_JOIN || ask->kind == HS_ASK_PART || ask->kind == HS_ASK_OPEN ||
+	               ask->kind == HS_ASK_CLOSE;
+	return !touches || a->p->power != HS_POWER_UNKNOWN ||
+	       unsafe(a, "something is turned, joined or opened", a->step != NULL ? a->step->id : "home");
+}
+
+/* Behind a keyed reading the key is released before anything but another of the same step. */
+static bool released(const account *a, const hs_ask *ask)
+{
+	bool again = (ask->kind == HS_ASK_READ || ask->kind == HS_ASK_CHOOSE) && ask->step == a->p->keyed_step;
+	bool release = ask->kind == HS_ASK_GATE && ask->gate.fact == HS_FACT_UNKEYED;
+	return !a->p->key_down || again || release || unsafe(a, "something else is asked before the key is released", a->step != NULL ? a->step->id : "home");
+}
+
+static bool allows(const account *a, const hs_ask *ask)
+{
 	switch (ask->kind) {
-	case HS_ASK_GATE: return energising(&a, ask);
+	case HS_ASK_GATE: return energising(a, ask);
 	case HS_ASK_OPEN:
-	case HS_ASK_CLOSE: return opening(&a, ask);
+	case HS_ASK_CLOSE: return opening(a, ask);
 	case HS_ASK_JOIN: {
-		const hs_reading *it = ask->item > 0 ? &a.step->readings[ask->item - 1] : NULL;
-		if (it != NULL && a.step->attach_dead)
-			return hands_in(&a, it->point >= 0 && a.unit->points[it->point].zone >= 0 ? 1u << a.unit->points[it->point].zone : 0u,
-			                "a lead is attached in a hazardous zone that is not proved dead", a.step->id);
-		return it != NULL ? joining(&a, it->point, it->hookup, a.step->id)
-		                  : joining(&a, a.step->inject.point, a.step->inject.hookup, a.step->id);
+		const hs_reading *it = ask->item > 0 ? &a->step->readings[ask->item - 1] : NULL;
+		if (it != NULL && a->step->attach_dead)
+			return hands_in(a, it->point >= 0 && a->unit->points[it->point].zone >= 0 ? 1u << a->unit->points[it->point].zone : 0u,
+			                "a lead is attached in a hazardous zone that is not proved dead", a->step->id);
+		return it != NULL ? joining(a, it->point, it->hookup, a->step->id)
+		                  : joining(a, a->step->inject.point, a->step->inject.hookup, a->step->id);
 	}
 	case HS_ASK_SET: {
-		int zone = a.unit->controls[ask->item].zone;
-		return zone < 0 || hands_in(&a, 1u << zone, "a hand turns something in a hazardous zone that is not proved dead", a.unit->controls[ask->item].id);
+		int zone = a->unit->controls[ask->item].zone;
+		return zone < 0 || hands_in(a, 1u << zone, "a hand turns something in a hazardous zone that is not proved dead", a->unit->controls[ask->item].id);
 	}
 	case HS_ASK_READ:
 	case HS_ASK_CHOOSE:
 	case HS_ASK_TOLD:
 	case HS_ASK_DONE:
 	case HS_ASK_WAITED:
-	case HS_ASK_FITTED: return at_step(&a, ask);
+	case HS_ASK_FITTED: return at_step(a, ask);
 	default: return true;
 	}
+}
+
+bool hs_account_allows(const hs_engine *engine, const hs_ask *ask, hs_buf *why)
+{
+	const hs_playbook *playbook = hs_engine_playbook(engine);
+	account a = {playbook, &playbook->unit, hs_engine_physical(engine), ask->step >= 0 ? &playbook->steps[ask->step] : NULL, why};
+	return a.unit->source_count == 0 || (allows(&a, ask) && known(&a, ask) && released(&a, ask));
+}
+
+bool hs_account_at_end(const hs_engine *engine, hs_buf *why)
+{
+	const hs_playbook *playbook = hs_engine_playbook(engine);
+	account a = {playbook, &playbook->unit, hs_engine_physical(engine), NULL, why};
+	unsigned exposed = hs_zones_exposed(a.unit, a.p);
+	if (a.unit->source_count == 0 || hs_engine_finding(engine) < 0)
+		return true;
+	if (live(&a) || a.p->key_down)
+		return unsafe(&a, "a run ends", "home");
+	return hands_in(&a, exposed, "a run ends with a hazardous zone open that is not proved dead", "home");
 }

@@ -167,6 +167,15 @@ static bool allowed(space *s, int parent, int way)
 	return good;
 }
 
+static void ended_safely(space *s, int parent, int way)
+{
+	hs_buf why;
+	hs_buf_init(&why);
+	if (!hs_account_at_end(s->engine, &why))
+		violated(s, HS_VIOLATES_SAFETY, hs_engine_step(s->engine), why.data, parent, way);
+	hs_buf_free(&why);
+}
+
 static bool take(space *s, int out, int parent, int way)
 {
 	hs_error error = {0};
@@ -188,6 +197,8 @@ static void go_on(space *s, int parent, int way)
 		if (ways == 0) {
 			if (hs_engine_next(s->engine).kind == HS_ASK_BLOCKED)
 				violated(s, HS_VIOLATES_END, hs_engine_step(s->engine), "nothing can be asked here", parent, way);
+			else
+				ended_safely(s, parent, way);
 			return;
 		}
 		if (ways > 1) {

@@ -422,13 +422,13 @@ static const char *state_words(hs_openable_kind kind)
 	return (unsigned)kind < HS_OPEN_KINDS ? words[kind] : hs_openable_name(kind);
 }
 
-static void add_shorts(const hs_screen *screen, char *shorts, hs_buf *out)
+static void add_each(const hs_screen *screen, char *shorts, const char *what, hs_buf *out)
 {
 	for (char *rest = shorts; rest && *rest;) {
 		char *comma = strchr(rest, ',');
 		if (comma)
 			*comma = '\0';
-		hs_lines_printf(out, screen, HS_STYLE_PLAIN, 4, "%s: short fitted", hs_trim(rest));
+		hs_lines_printf(out, screen, HS_STYLE_PLAIN, 4, "%s: %s", hs_trim(rest), what);
 		rest = comma ? comma + 1 : NULL;
 	}
 }
@@ -450,11 +450,13 @@ void hs_screen_open_list(const hs_screen *screen, const hs_engine *engine, hs_bu
 {
 	const hs_bench_unit *unit = &hs_engine_playbook(engine)->unit;
 	uint64_t open = hs_engine_open_list(engine);
-	hs_buf shorts, left;
+	hs_buf shorts, charges, left;
 	hs_buf_init(&shorts);
+	hs_buf_init(&charges);
+	hs_engine_charges(engine, &charges);
 	hs_buf_init(&left);
 	add_left_on(screen, engine, &left);
-	if (shorts_of(engine, &shorts) > 0 || open || left.length > 0)
+	if (shorts_of(engine, &shorts) > 0 || open || charges.length > 0 || left.length > 0)
 		hs_lines_text(out, screen, HS_STYLE_PLAIN, 2, "", "Still to be undone:");
 	for (int i = 0; i < unit->openable_count; i++) {
 		if (!(open >> i & 1u))
@@ -466,7 +468,9 @@ void hs_screen_open_list(const hs_screen *screen, const hs_engine *engine, hs_bu
 		hs_lines_one(out, screen, HS_STYLE_PLAIN, 4, "", line.data);
 		hs_buf_free(&line);
 	}
-	add_shorts(screen, shorts.data, out);
+	add_each(screen, shorts.data, "short fitted", out);
+	add_each(screen, charges.data, "may hold its charge: discharge it and prove it dead before anybody reaches in", out);
+	hs_buf_free(&charges);
 	if (left.length > 0)
 		hs_buf_str(out, left.data);
 	hs_buf_free(&left);

@@ -8,10 +8,11 @@
 #include "halfsplit/unit/way.h"
 
 #define HS_DISCHARGE_MOST_S 600.0 /* nobody holds a discharge tool longer */
+#define HS_WORD_SWITCH "switch" /* the plug is out of reach after a stop */
 #define HS_SHORT_OHMS 10.0 /* a discharge through less than this is a short circuit */
 
 #define HS_FACT_BIT(fact) (UINT64_C(1) << (fact))
-#define HS_ENERGISING_FACTS (HS_FACT_BIT(HS_FACT_TOOLS) | HS_FACT_BIT(HS_FACT_PEOPLE))
+#define HS_ENERGISING_FACTS HS_FACT_BIT(HS_FACT_PEOPLE)
 /* The load is fitted with the power off and serves every step until something is done to the unit; the others are asked for each. */
 #define HS_KEYED_FACTS                                                                                                 \
 	(HS_FACT_BIT(HS_FACT_LOAD_LOW) | HS_FACT_BIT(HS_FACT_PORTS) | HS_FACT_BIT(HS_FACT_INSTRUMENT) |                \

@@ -33,7 +33,7 @@ static const fact_row rows[HS_FACT_COUNT] = {
     [HS_FACT_RECHECK] = {"dead", "%.recheck", HS_SUBJECT_STORE, HS_GATE_VOLTS, {0}},
     [HS_FACT_SHORT] = {"shorted", "%", HS_SUBJECT_STORE, HS_GATE_WORD, {"fitted"}},
     [HS_FACT_UNSHORT] = {"energise", "%.short", HS_SUBJECT_STORE, HS_GATE_WORD, {"removed"}},
-    [HS_FACT_TOOLS] = {"energise", "tools", HS_SUBJECT_NONE, HS_GATE_WORD, {"clear"}},
+    [HS_FACT_TOOLS] = {"energise", "tools", HS_SUBJECT_NONE, HS_GATE_WORD, {"counted"}},
     [HS_FACT_STAYS_OPEN] = {"energise", "%", HS_SUBJECT_OPENABLE, HS_GATE_WORD, {0}},
     [HS_FACT_PEOPLE] = {"energise", "people", HS_SUBJECT_NONE, HS_GATE_WORD, {"told"}},
     [HS_FACT_RECONNECT] = {"energise", "%", HS_SUBJECT_SUPPLY, HS_GATE_WORD, {"in"}},
@@ -197,4 +197,6 @@ void hs_gate_words_of(const hs_bench_unit *unit, const hs_gate *gate, const char
 		words[i] = row_of(gate->fact)->words[i];
 	if (gate->fact == HS_FACT_STAYS_OPEN)
 		words[0] = unit->openables[gate->subject].id;
+	if (gate->cut)
+		words[1] = HS_WORD_SWITCH;
 }

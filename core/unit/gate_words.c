@@ -75,10 +75,12 @@ static void text_down(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *ou
 		hs_buf_printf(out, "Switch the unit off at %s.", switch_of(unit));
 		break;
 	case HS_FACT_DISCONNECT:
-		hs_buf_str(out, "Disconnect ");
+		hs_buf_str(out, gate->cut ? "Cut the power: disconnect " : "Disconnect ");
 		say_source(unit, gate, out);
 		say_volts(source_of(unit, gate), out);
 		hs_buf_str(out, ", all poles of it, at the plug or terminals and not only at a switch.");
+		if (gate->cut)
+			hs_buf_str(out, " Where you cannot reach it safely, type switch: then the switch comes first.");
 		break;
 	case HS_FACT_OTHER:
 		hs_buf_str(out, "Go round the unit once: is there a second supply, a battery, or anything that could "

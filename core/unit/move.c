@@ -43,6 +43,9 @@ int hs_targets_to_move(const hs_bench_unit *unit, const hs_physical *physical, i
 	unsigned exposed = inside ? hs_zones_exposed(unit, physical) : 0;
 	hs_target first = {
 	    .state = hs_openable_needs(unit, openable), .may_be_open = UINT64_MAX, .emitter = -1, .step = step};
+	/* While nothing is known of the power, it may be keyed. */
+	if (first.state == HS_POWER_UNKNOWN && physical->power == HS_POWER_UNKNOWN)
+		first.state = HS_POWER_OFF;
 	unsigned dead = exposed & ~enclosed_by(unit, openable);
 	bool proved = first.state >= HS_POWER_DEAD;
 	if (proved)

@@ -14,9 +14,17 @@ void hs_physical_void(hs_physical *physical)
 	physical->open = kept.open;
 	physical->ever_open = kept.ever_open;
 	physical->shorted = kept.shorted;
+	physical->was_out = kept.out | kept.was_out;
 	physical->charged = kept.charged;
 	physical->was_keyed = kept.was_keyed;
 	physical->keyed_ms = kept.keyed_ms;
+	physical->uncounted = kept.uncounted;
+	hs_physical_worked(physical);
+}
+
+void hs_physical_worked(hs_physical *physical)
+{
+	physical->uncounted = physical->uncounted || physical->open != 0;
 }
 
 void hs_physical_touch(hs_physical *physical)
@@ -24,11 +32,12 @@ void hs_physical_touch(hs_physical *physical)
 	physical->facts &= ~(HS_ENERGISING_FACTS | HS_KEYED_FACTS | HS_LIVE_FACTS | HS_FACT_BIT(HS_FACT_LOAD));
 	physical->keyed_step = physical->live_step = -1;
 	physical->load_emitter = -1;
+	hs_physical_worked(physical);
 }
 
 void hs_physical_keyed(hs_physical *physical, int64_t now_ms)
 {
-	physical->was_keyed = true;
+	physical->was_keyed = physical->key_down = true;
 	physical->keyed_ms = now_ms;
 	physical->facts &= ~HS_FACT_BIT(HS_FACT_COOLED);
 }
@@ -58,6 +67,7 @@ void hs_physical_open(const hs_bench_unit *unit, hs_physical *physical, int open
 	hs_physical_touch(physical);
 	physical->open |= bit;
 	physical->ever_open |= bit;
+	physical->uncounted = true;
 	physical->stays_open &= ~bit;
 	for (int zone = 0; zone < unit->zone_count; zone++)
 		if (unit->zones[zone].guard == openable)
@@ -68,7 +78,9 @@ void hs_physical_open(const hs_bench_unit *unit, hs_physical *physical, int open
 void hs_physical_close(const hs_bench_unit *unit, hs_physical *physical, int openable)
 {
 	uint64_t bit = (uint64_t)1 << openable;
+	bool uncounted = physical->uncounted; /* a cover that goes on takes nothing in */
 	hs_physical_touch(physical);
+	physical->uncounted = unit->openables[openable].kind == HS_OPEN_COVER ? uncounted : true;
 	physical->open &= ~bit;
 	physical->stays_open &= ~bit;
 	hs_physical_settle(unit, physical);

@@ -118,6 +118,15 @@ static void pass_down(const taking *t)
 {
 	hs_physical *p = t->physical;
 	uint32_t bit = t->gate->subject >= 0 ? 1u << t->gate->subject : 0;
+	if (t->gate->cut && hs_same_word(t->text, HS_WORD_SWITCH)) {
+		p->plug_later = true;
+		return;
+	}
+	/* Between two key-downs nothing else has changed. */
+	if (t->gate->fact == HS_FACT_UNKEYED && p->key_down) {
+		p->key_down = false;
+		return;
+	}
 	p->facts |= HS_FACT_BIT(t->gate->fact);
 	switch (t->gate->fact) {
 	case HS_FACT_SWITCH_OFF:
@@ -126,6 +135,7 @@ static void pass_down(const taking *t)
 		break;
 	case HS_FACT_DISCONNECT:
 		p->out |= bit;
+		p->was_out &= ~bit;
 		p->disconnected_ms = t->now_ms;
 		break;
 	case HS_FACT_OTHER:
@@ -188,6 +198,7 @@ static void pass_proof(const taking *t)
 		break;
 	case HS_FACT_SHORT:
 		p->shorted |= 1u << subject;
+		p->uncounted = true;
 		break;
 	default:
 		break;
@@ -204,6 +215,7 @@ static void pass_up(const taking *t)
 	switch (t->gate->fact) {
 	case HS_FACT_UNSHORT:
 		p->shorted &= ~(1u << subject);
+		p->uncounted = true;
 		/* From now on it can creep back up. What was clipped beside it for a live reading stays clipped. */
 		p->rechecked &= ~(1u << subject);
 		hs_forget_energising(p);
@@ -214,11 +226,15 @@ static void pass_up(const taking *t)
 		p->facts |= HS_FACT_BIT(t->gate->fact);
 		p->load_emitter = hs_load_emitter(t->unit, subject);
 		break;
+	case HS_FACT_TOOLS:
+		p->uncounted = false;
+		break;
 	case HS_FACT_STAYS_OPEN:
 		p->stays_open |= (uint64_t)1 << subject;
 		break;
 	case HS_FACT_RECONNECT:
 		p->out &= ~(1u << subject);
+		p->was_out &= ~(1u << subject);
 		hs_forget_dead(p);
 		break;
 	case HS_FACT_SWITCH_ON:

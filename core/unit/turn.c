@@ -15,12 +15,12 @@ static bool down_in_turn(const hs_bench_unit *unit, const hs_physical *p, const 
 	int subject = gate->subject;
 	switch (gate->fact) {
 	case HS_FACT_UNKEYED:
-		return p->power <= HS_POWER_KEYED;
+		return p->power <= HS_POWER_KEYED || p->key_down;
 	case HS_FACT_SWITCH_OFF:
 		return p->power < HS_POWER_OFF &&
 		       (p->power > HS_POWER_KEYED || !unit->emitter_count || hs_physical_has(p, HS_FACT_UNKEYED));
 	case HS_FACT_DISCONNECT:
-		return p->power == HS_POWER_OFF && !(p->out >> subject & 1);
+		return (p->power == HS_POWER_OFF || (gate->cut && p->power < HS_POWER_OFF)) && !(p->out >> subject & 1);
 	case HS_FACT_OTHER:
 		return p->power == HS_POWER_OFF && !(hs_supplies(unit) & ~p->out);
 	case HS_FACT_SECURED:
@@ -77,23 +77,24 @@ static bool up_in_turn(const hs_bench_unit *unit, const hs_physical *p, const hs
 	int zone = gate->fact == HS_FACT_UNSHORT ? unit->sources[subject].zone : -1;
 	bool powered = p->power == HS_POWER_ON || p->power == HS_POWER_STANDBY;
 	bool down = p->power >= HS_POWER_OFF;
-	bool ready = !p->shorted && all_open_confirmed(p) && hs_physical_has(p, HS_FACT_TOOLS) &&
+	bool ready = !p->shorted && all_open_confirmed(p) && !p->uncounted &&
 	             hs_physical_has(p, HS_FACT_PEOPLE);
 	switch (gate->fact) {
 	case HS_FACT_UNSHORT:
 		return down && p->shorted >> subject & 1 && (zone < 0 || p->zones_dead >> zone & 1);
 	case HS_FACT_TOOLS:
+		return down || p->open;
 	case HS_FACT_PEOPLE:
 		return down;
 	case HS_FACT_STAYS_OPEN:
 		return (down || powered) && p->open >> subject & 1;
 	case HS_FACT_RECONNECT:
-		return down && ready && p->out >> subject & 1;
+		return down && ready && (p->out | p->was_out) >> subject & 1;
 	case HS_FACT_SWITCH_ON:
 	case HS_FACT_STANDBY:
 		if (p->power == (gate->fact == HS_FACT_STANDBY ? HS_POWER_STANDBY : HS_POWER_ON))
 			return false;
-		return (powered && all_open_confirmed(p)) || (down && ready && !(hs_supplies(unit) & p->out));
+		return (powered && all_open_confirmed(p)) || (down && ready && !(hs_supplies(unit) & (p->out | p->was_out)));
 	case HS_FACT_LOAD:
 		return down;
 	case HS_FACT_LOAD_LOW:

@@ -21,11 +21,24 @@ static int first_of(uint64_t mask)
 	return i;
 }
 
+/* After a stop the plug comes first, because what burns may be the switch; out of reach, it comes behind the switch. */
+static bool way_cut(const hs_bench_unit *unit, const hs_physical *physical, hs_gate *gate)
+{
+	uint32_t in = hs_supplies(unit) & ~physical->out;
+	if (physical->power >= HS_POWER_OFF || physical->plug_later || !in)
+		return true;
+	ask(gate, HS_FACT_DISCONNECT, first_of(in));
+	gate->cut = true;
+	return false;
+}
+
 static bool way_off(const hs_bench_unit *unit, const hs_physical *physical, hs_gate *gate)
 {
 	if (physical->power >= HS_POWER_OFF)
 		return true;
 	bool may_emit = physical->power <= HS_POWER_KEYED && unit->emitter_count > 0;
+	if (physical->key_down)
+		return ask(gate, HS_FACT_UNKEYED, -1);
 	if (may_emit && !hs_physical_has(physical, HS_FACT_UNKEYED))
 		return ask(gate, HS_FACT_UNKEYED, -1);
 	return ask(gate, HS_FACT_SWITCH_OFF, -1);
@@ -208,11 +221,11 @@ static bool way_powered(const hs_bench_unit *unit, const hs_physical *physical, 
 	hs_gate_fact throw_it = wanted == HS_POWER_STANDBY ? HS_FACT_STANDBY : HS_FACT_SWITCH_ON;
 	if (physical->power < HS_POWER_OFF)
 		return ask(gate, throw_it, -1);
-	if (!hs_physical_has(physical, HS_FACT_TOOLS))
+	if (physical->uncounted)
 		return ask(gate, HS_FACT_TOOLS, -1);
 	if (!hs_physical_has(physical, HS_FACT_PEOPLE))
 		return ask(gate, HS_FACT_PEOPLE, -1);
-	uint32_t out = hs_supplies(unit) & physical->out;
+	uint32_t out = hs_supplies(unit) & (physical->out | physical->was_out);
 	return out ? ask(gate, HS_FACT_RECONNECT, first_of(out)) : ask(gate, throw_it, -1);
 }
 
@@ -281,6 +294,8 @@ bool hs_way_next(const hs_bench_unit *unit, const hs_physical *physical, const h
                  hs_gate *gate, int *blocker)
 {
 	unsigned zones = hs_zones_meant(unit, target->zones);
+	if (target->cut && !way_cut(unit, physical, gate))
+		return false;
 	switch (target->state) {
 	case HS_POWER_OFF:
 		return way_off(unit, physical, gate);

@@ -145,6 +145,12 @@ const char *hs_engine_control(const hs_engine *engine, int control)
 	return control == 1 ? engine->stands : NULL;
 }
 
+void hs_engine_charges(const hs_engine *engine, hs_buf *out)
+{
+	(void)engine;
+	(void)out;
+}
+
 void hs_engine_shorts(const hs_engine *engine, hs_buf *out)
 {
 	hs_buf_str(out, engine->shorts);

@@ -125,7 +125,7 @@ static bool fails(void *context, int id, const char *const *names, const hs_valu
 	return hs_fail_at(error, "small.lua", 42);
 }
 
-#define TO_VOLTS "done", "It is dead.", "nothing", "whole", "none", "lit", "off", "done", "cover", "clear", "told", "on"
+#define TO_VOLTS "done", "It is dead.", "nothing", "whole", "none", "lit", "off", "done", "cover", "counted", "told", "on"
 #define TELLS    "  this takes back volts: 3; type redo again\n"
 
 static const struct {

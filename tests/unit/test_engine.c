@@ -82,7 +82,7 @@ static const char *const intake[] = {"intake/first: done", "intake/words: It is 
                                      NULL};
 static const char *const intake_to_volts[] = {"intake/first: done", "intake/words: It is dead.", "intake/seen: nothing", "intake/seals: whole", "intake/keep: none",
                                               "lamp: lit", "gate/off/switch: off", "volts/open.cover: done",
-                                              "gate/energise/cover: cover", "gate/energise/tools: clear", "gate/energise/people: told",
+                                              "gate/energise/cover: cover", "gate/energise/tools: counted", "gate/energise/people: told",
                                               "gate/on/switch: on", NULL};
 
 static void begins_with_the_intake(void **state)
@@ -194,7 +194,7 @@ static void later_answers_serve_again_or_are_set_aside(void **state)
 		}
 	assert_int_equal(aside, 1);
 	/* Once set aside it stays so: the same reading again asks for the link again. */
-	play(&b, (const char *const[]){"volts/close.link: done", "gate/energise/cover: cover", "gate/energise/tools: clear",
+	play(&b, (const char *const[]){"volts/close.link: done", "gate/energise/cover: cover", "gate/energise/tools: counted",
 	                               "gate/energise/people: told", "gate/on/switch: on", "volts: 3", "gate/off/switch: off", "link: done", NULL});
 	asked(&b, "rest");
 	hs_engine_free(b.engine);
@@ -253,7 +253,7 @@ static void resume_asks_the_gates_anew_then_the_same_step(void **state)
 	give(&b, HS_EVENT_RESUME, NULL, "");
 	assert_int_equal(hs_engine_power(b.engine), HS_POWER_UNKNOWN);
 	assert_int_equal(hs_engine_open_list(b.engine), 1u << COVER);
-	play(&b, (const char *const[]){"gate/off/switch: off", "gate/energise/cover: cover", "gate/energise/tools: clear",
+	play(&b, (const char *const[]){"gate/off/switch: off", "gate/energise/cover: cover", "gate/energise/tools: counted",
 	                               "gate/energise/people: told", "gate/on/switch: on", NULL});
 	asked(&b, "volts");
 	hs_engine_free(b.engine);
@@ -266,9 +266,26 @@ static void stop_cuts_the_power_first(void **state)
 	bench_open(&b);
 	play(&b, intake_to_volts);
 	give(&b, HS_EVENT_STOP, NULL, "");
-	play(&b, (const char *const[]){"gate/off/switch: off", "gate/disconnected/mains: out", "gate/disconnected/other: none",
+	play(&b, (const char *const[]){"gate/disconnected/mains: out", "gate/off/switch: off", "gate/disconnected/other: none",
 	                               "gate/secured/plug: lock", "gate/secured/by: Ines", "stop/what: smoke from the tray", NULL});
 	assert_true(hs_engine_paused(b.engine));
+	hs_engine_free(b.engine);
+}
+
+/* What was out stays known over the resume: the way up asks for it, and nothing is switched on before. */
+static void what_was_pulled_is_put_in_again(void **state)
+{
+	(void)state;
+	bench b;
+	bench_open(&b);
+	play(&b, intake_to_volts);
+	give(&b, HS_EVENT_STOP, NULL, "");
+	play(&b, (const char *const[]){"gate/disconnected/mains: out", "gate/off/switch: off", "gate/disconnected/other: none",
+	                               "gate/secured/plug: lock", "gate/secured/by: Ines", "stop/what: smoke from the tray", NULL});
+	give(&b, HS_EVENT_RESUME, NULL, "");
+	play(&b, (const char *const[]){"gate/off/switch: off", "gate/energise/cover: cover", "gate/energise/tools: counted",
+	                               "gate/energise/people: told", "gate/energise/mains: in", "gate/on/switch: on", NULL});
+	asked(&b, "volts");
 	hs_engine_free(b.engine);
 }
 
@@ -279,7 +296,10 @@ static void a_stop_answer_stops_too(void **state)
 	bench_open(&b);
 	play(&b, intake);
 	give(&b, HS_EVENT_ANSWER, "lamp", "smoke");
+	play(&b, (const char *const[]){"gate/disconnected/mains: switch", NULL});
 	asked(&b, "gate/off/switch");
+	play(&b, (const char *const[]){"gate/off/switch: off", NULL});
+	asked(&b, "gate/disconnected/mains");
 	hs_engine_free(b.engine);
 }
 
@@ -304,7 +324,7 @@ static void a_loop_ends_at_its_bound(void **state)
 	play(&b, intake_to_volts);
 	play(&b, by_the_link);
 	b.now_ms += 60000;
-	play(&b, (const char *const[]){"rest: done", "gate/energise/cover: cover", "gate/energise/link: link", "gate/energise/tools: clear",
+	play(&b, (const char *const[]){"rest: done", "gate/energise/cover: cover", "gate/energise/link: link", "gate/energise/tools: counted",
 	                               "gate/energise/people: told", "gate/on/switch: on", "again: 3", "again: 3", NULL});
 	assert_int_equal(hs_engine_finding(b.engine), FOUND_A);
 	/* The way home: power off and secured, because the cover is off and the link is in. */
@@ -387,6 +407,7 @@ int main(void)
 		cmocka_unit_test(a_wait_is_no_break),
 		cmocka_unit_test(resume_asks_the_gates_anew_then_the_same_step),
 		cmocka_unit_test(stop_cuts_the_power_first),
+		cmocka_unit_test(what_was_pulled_is_put_in_again),
 		cmocka_unit_test(a_stop_answer_stops_too),
 		cmocka_unit_test(leaving_is_always_possible),
 		cmocka_unit_test(a_loop_ends_at_its_bound),

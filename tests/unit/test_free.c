@@ -80,8 +80,8 @@ static const char dc_supply[] =
     "unit/feeds: dc 28 V\nunit/standby: no\nunit/emits: no\nunit/outside: J1 J2\nunit/cover: lid\nunit/stores: none\nunit/fine: yes";
 static const char mains_supply[] =
     "unit/feeds: mains 230 V\nunit/standby: no\nunit/emits: no\nunit/outside: J1 J2\nunit/cover: lid\nunit/stores: unknown\nunit/fine: yes";
-static const char go_on[] = "gate/off/unkeyed: unkeyed\ngate/off/switch: off\ngate/energise/tools: clear\ngate/energise/people: told\ngate/on/switch: on";
-static const char go_on_bare[] = "gate/off/switch: off\ngate/energise/tools: clear\ngate/energise/people: told\ngate/on/switch: on";
+static const char go_on[] = "gate/off/unkeyed: unkeyed\ngate/off/switch: off\ngate/energise/people: told\ngate/on/switch: on";
+static const char go_on_bare[] = "gate/off/switch: off\ngate/energise/people: told\ngate/on/switch: on";
 
 /* Which act the next one is, whatever was refused before it. */
 static void act_refused(free_bench *f, const char *text, const char *part)
@@ -321,14 +321,14 @@ static void power_is_refused_over_what_is_open(void **state)
 	asked(&f.b, "f3/close.L9");
 	play(&f.b, "!redo\nfree/3: power on with lid and L9");
 	asked(&f.b, "gate/energise/lid");
-	play(&f.b, "gate/energise/lid: lid\ngate/energise/L9: L9\ngate/energise/tools: clear\ngate/energise/people: told\ngate/on/switch: on");
+	play(&f.b, "gate/energise/lid: lid\ngate/energise/L9: L9\ngate/energise/tools: counted\ngate/energise/people: told\ngate/on/switch: on");
 	/* Named once, they stay named. */
 	play(&f.b, "free/4: read volts at TP1 by prods\nf5: 5\nfree/5: TP2\nf6: 5\nfree/6: close all");
-	play(&f.b, "gate/off/switch: off\nf7/close.L9: done\nf7/close.lid: done");
+	play(&f.b, "gate/off/switch: off\nf7/close.L9: done\ngate/energise/tools: counted\nf7/close.lid: done");
 	assert_int_equal(hs_engine_open_list(f.b.engine), 0);
 	/* What was put back is not taken off again for a reading outside. */
 	play(&f.b, "free/7: J1");
-	asked(&f.b, "gate/energise/tools");
+	asked(&f.b, "gate/energise/people");
 	assert_int_equal(f.b.playbook->steps[8].open, 0);
 	play(&f.b, "!redo\nfree/7: read volts at TP1 by prods");
 	asked(&f.b, "f9/open.lid");
@@ -346,7 +346,7 @@ static void unknown_dc_is_the_worst(void **state)
 	act_refused(&f, "put -30 dBm into J1 by source lead at 145 MHz", "if you know better, say it: J1 carries 0 V.");
 	/* Joined to a line that may carry DC, so with the power off; M1 states no DC rating. */
 	play(&f.b, "free/3: read power at J2 by meter lead at 145 MHz\ngate/off/switch: off\nf2/join.meter: done\n!redo");
-	play(&f.b, "free/3: power on\ngate/energise/tools: clear\ngate/energise/people: told\ngate/on/switch: on\nfree/4: J1 carries 0 V");
+	play(&f.b, "free/3: power on\ngate/energise/people: told\ngate/on/switch: on\nfree/4: J1 carries 0 V");
 	play(&f.b, "free/5: put -30 dBm into J1 by source lead at 145 MHz\nf4/join.source: done\nf4: done");
 	assert_int_equal(hs_engine_power(f.b.engine), HS_POWER_ON);
 	play(&f.b, "!redo\n!redo");

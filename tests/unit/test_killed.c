@@ -30,7 +30,7 @@ typedef struct row {
 static const row answers[] = {
     {"intake/first", "done"},             {"intake/words", "no light at all"}, {"intake/seen", "dry and clean"},
     {"intake/seals", "whole"},            {"intake/keep", "nothing"},          {"gate/off/switch", "off"},
-    {"lamp-volts/open.back", "done"},     {"gate/energise/back", "back"},      {"gate/energise/tools", "clear"},
+    {"lamp-volts/open.back", "done"},     {"gate/energise/back", "back"},      {"gate/energise/tools", "counted"},
     {"gate/energise/people", "told"},     {"gate/on/switch", "on"},            {"lamp-volts", "0.2"},
     {"gate/off/switch", "off"},           {"gate/disconnected/dc12", "out"},   {"gate/disconnected/other", "none"},
     {"gate/secured/plug", "hand"},        {"gate/secured/by", "Ada Wren"},     {"gate/dead/tester", "VT2"},
@@ -95,6 +95,8 @@ static void start(desk *d, const char *verb)
 	if (strcmp(verb, "run") == 0)
 		execl(d->program, "halfsplit", "run", "examples/first.lua", "--unit", "LB-7", "--by", "Ada Wren",
 		      "--transcript", d->transcript, (char *)NULL);
+	else if (strcmp(verb, "resume") == 0)
+		execl(d->program, "halfsplit", verb, d->transcript, "--by", "Ada Wren", (char *)NULL);
 	else
 		execl(d->program, "halfsplit", verb, d->transcript, (char *)NULL);
 	_exit(127);

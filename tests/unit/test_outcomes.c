@@ -51,7 +51,7 @@ static const struct {
     {"a reading leads nowhere", spoil_branch, 1, HS_VIOLATES_END, VOLTS, "volts leads nowhere: there is no step nowhere.", "volts: 13"},
     {"a word leads nowhere", spoil_word, 2, HS_VIOLATES_END, LAMP, "lamp leads nowhere: there is no step nowhere.", "lamp: dark"},
     {"a loop without a bound", spoil_bound, 2, HS_VIOLATES_BOUND, -1,
-     "a way comes back to where it was with nothing counted, so it can go round for ever", "volts: 10.5 V"},
+     "a way comes back to where it was with nothing counted, so it can go round for ever", "again: 10.5 V"},
     {"a step no way leads to", spoil_reach, 1, HS_VIOLATES_REACH, LOST, "no way leads here", NULL},
 };
 
@@ -105,6 +105,7 @@ static const struct {
     {HS_ASK_READ, VOLTS, 0, "a step that needs the unit on (volts) while the power state is unknown"},
     {HS_ASK_DONE, LINKING, -1, "a step that needs the unit off (link) while the power state is unknown"},
     {HS_ASK_OPEN, VOLTS, SHIELD, "the guard of a hazardous zone comes off or goes on before secured and waited (shield) while the power state is unknown"},
+    {HS_ASK_OPEN, VOLTS, COVER, "something is turned, joined or opened (volts) while the power state is unknown"},
     {HS_ASK_CHOOSE, LAMP, -1, NULL},
 };
 

@@ -399,7 +399,7 @@ static void run_play(run *r, const char *answers)
 #define V(id, rest)   "step '" id "' { power = 'any', read = { 'volts', at = 'TP1', hookup = 'prods' }, " rest " }\n"
 #define END(id, rest) "step '" id "' { finding = " rest " }\n"
 #define ON                                                                                                             \
-	"gate/off/switch: off\ns/join.source: done\ngate/energise/tools: clear\ngate/energise/people: told\n"          \
+	"gate/off/switch: off\ns/join.source: done\ngate/energise/people: told\n"          \
 	"gate/on/switch: on\n"
 
 static const char grid[] =

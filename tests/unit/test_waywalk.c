@@ -18,6 +18,7 @@ typedef struct account {
 	int64_t disconnected_ms;
 	int load; /* the emitter a load was fitted at with the power off, and nothing done since; -1 none in particular,
 	             -2 no load */
+	bool inside; /* something was opened since the tools were counted */
 } account;
 
 typedef struct walker {
@@ -71,6 +72,7 @@ static void account_void(account *real)
 	account empty = {.load = -2};
 	memcpy(empty.shorted, real->shorted, sizeof empty.shorted);
 	memcpy(empty.charged, real->charged, sizeof empty.charged);
+	empty.inside = real->inside;
 	*real = empty;
 }
 
@@ -81,7 +83,6 @@ static void account_live(account *real)
 	account_void(real);
 	memcpy(real->out, kept.out, sizeof kept.out);
 	real->stays_open = kept.stays_open;
-	real->passed[HS_FACT_TOOLS] = kept.passed[HS_FACT_TOOLS];
 	real->passed[HS_FACT_PEOPLE] = kept.passed[HS_FACT_PEOPLE];
 	real->load = kept.load;
 }
@@ -160,6 +161,9 @@ static void account_pass(walker *w, const hs_gate *gate)
 	case HS_FACT_UNSHORT:
 		touches(w, at);
 		real->shorted[at] = false;
+		break;
+	case HS_FACT_TOOLS:
+		real->inside = false;
 		break;
 	case HS_FACT_LOAD:
 		assert_true(w->b.physical.power >= HS_POWER_OFF);
@@ -251,7 +255,7 @@ static void never(walker *w, hs_power before)
 	assert_int_equal(p->open & ~w->real.stays_open, 0);
 	assert_int_equal(p->shorted | p->out, 0);
 	if (before >= HS_POWER_OFF) {
-		assert_true(w->real.passed[HS_FACT_TOOLS] && w->real.passed[HS_FACT_PEOPLE]);
+		assert_true(!w->real.inside && w->real.passed[HS_FACT_PEOPLE]);
 		w->times_on++;
 	}
 }
@@ -340,10 +344,12 @@ static void handle(walker *w, int openable, bool close)
 		hs_physical_close(&w->b.unit, &w->b.physical, openable);
 	else
 		hs_physical_open(&w->b.unit, &w->b.physical, openable);
-	if (!close)
+	if (!close) {
 		account_bared(w, openable);
+		w->real.inside = true;
+	}
 	w->real.stays_open &= ~((uint64_t)1 << openable);
-	w->real.passed[HS_FACT_TOOLS] = w->real.passed[HS_FACT_PEOPLE] = false;
+	w->real.passed[HS_FACT_PEOPLE] = false;
 	w->real.load = -2;
 	never(w, w->b.physical.power);
 }

@@ -7,6 +7,7 @@
 #include <stddef.h>
 #include <stdint.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <cmocka.h>
 #include "halfsplit/engine/engine.h"
@@ -113,7 +114,7 @@ static inline hs_taken give(bench *b, hs_event_kind kind, const char *ask, const
 	return taken;
 }
 
-/* "ASK: ANSWER", one a line; each must be asked and taken. A line "!redo" or "!resume" is that event. */
+/* "ASK: ANSWER", one a line; each must be asked and taken. A line "!redo", "!resume" or "!leave" is that event; "+40" lets 40 s go by. */
 static inline void play(bench *b, const char *lines)
 {
 	while (*lines != '\0') {
@@ -128,6 +129,14 @@ static inline void play(bench *b, const char *lines)
 		if (strcmp(line, "!resume") == 0) {
 			give(b, HS_EVENT_PAUSE, NULL, "");
 			give(b, HS_EVENT_RESUME, NULL, NULL);
+			continue;
+		}
+		if (strcmp(line, "!leave") == 0) {
+			give(b, HS_EVENT_LEAVE, NULL, "");
+			continue;
+		}
+		if (line[0] == '+') {
+			b->now_ms += 1000 * strtol(line + 1, NULL, 10);
 			continue;
 		}
 		char *colon = strstr(line, ": ");

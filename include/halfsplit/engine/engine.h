@@ -72,6 +72,8 @@ hs_power hs_engine_power(const hs_engine *engine);
 uint64_t hs_engine_open_list(const hs_engine *engine);
 /* The stores that stand with a short fitted, by id: "C7, C8"; empty when there are none. */
 void hs_engine_shorts(const hs_engine *engine, hs_buf *out);
+/* The stores that lie open to hands and are not proved dead, by id; empty when there are none. */
+void hs_engine_charges(const hs_engine *engine, hs_buf *out);
 /* What still hangs on the unit, one after the other: "tap lead at TP2". False behind the last. A probe that is only held is not listed. */
 bool hs_engine_joined(const hs_engine *engine, size_t index, hs_buf *out);
 /* A control that was turned and does not stand where it did: "band stood at low at the start; it now stands at high". False when there is nothing to say. */
@@ -116,6 +118,12 @@ int hs_engine_judged(const hs_engine *engine);
  * False when it would be refused.
  */
 bool hs_engine_redo_target(const hs_engine *engine, hs_ask *ask, const char **text, bool *since);
+
+/*
+ * Why the run last stopped going on, in the words given then: "stop: smoke from the tray", "leave: no part". Appended; false when it was not paused
+ * since it was last resumed, or nothing was said.
+ */
+bool hs_engine_paused_because(const hs_engine *engine, hs_buf *out);
 
 /* True when the power is on, standby or keyed, and when it is unknown but was last confirmed to be one of these. */
 bool hs_engine_left_on(const hs_engine *engine);

@@ -91,4 +91,7 @@ bool hs_fault_answers(const hs_playbook *playbook, hs_sim_fault fault, uint64_t 
  */
 bool hs_account_allows(const hs_engine *engine, const hs_ask *ask, hs_buf *why);
 
+/* The same where a run ends at a finding: off, the key released, no hazardous zone open that is not proved dead. */
+bool hs_account_at_end(const hs_engine *engine, hs_buf *why);
+
 #endif

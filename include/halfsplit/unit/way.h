@@ -16,10 +16,10 @@
 typedef enum hs_gate_fact {
 	HS_FACT_NONE,
 	/* off */
-	HS_FACT_UNKEYED,       /* off/unkeyed: "unkeyed" */
+	HS_FACT_UNKEYED,       /* off/unkeyed: "unkeyed"; also behind each keyed reading */
 	HS_FACT_SWITCH_OFF,    /* off/switch: "off" */
 	/* disconnected */
-	HS_FACT_DISCONNECT,    /* disconnected/SOURCE: "out" */
+	HS_FACT_DISCONNECT,    /* disconnected/SOURCE: "out"; after a stop also "switch": out of reach, the switch comes first */
 	HS_FACT_OTHER,         /* disconnected/other: "none" (no second supply, battery or back-feed) */
 	/* secured */
 	HS_FACT_SECURED,       /* secured/plug: "hand", "sight" or "lock" */
@@ -40,7 +40,7 @@ typedef enum hs_gate_fact {
 	HS_FACT_SHORT,         /* shorted/STORE: "fitted" */
 	/* energise */
 	HS_FACT_UNSHORT,       /* energise/STORE.short: "removed" */
-	HS_FACT_TOOLS,         /* energise/tools: "clear" */
+	HS_FACT_TOOLS,         /* energise/tools: "counted"; before a cover goes on, and before power, when something was open */
 	HS_FACT_STAYS_OPEN,    /* energise/OPENABLE: its id is typed, because it stays open while powered */
 	HS_FACT_PEOPLE,        /* energise/people: "told" */
 	HS_FACT_RECONNECT,     /* energise/SOURCE: "in" */
@@ -72,6 +72,7 @@ typedef struct hs_gate {
 	int pair;              /* FACT_PAIR: 0, 1, 2 */
 	int64_t earliest_ms;   /* monotonic time before which no answer is taken; 0: any time */
 	double key_seconds;    /* FACT_CLEAR: how long it is keyed at most; 0: what the unit states */
+	bool cut;              /* FACT_DISCONNECT after a stop: the plug before the switch; "switch" where it cannot be reached */
 } hs_gate;
 
 typedef struct hs_physical {
@@ -79,6 +80,8 @@ typedef struct hs_physical {
 	int64_t disconnected_ms;   /* when the last source was disconnected */
 	int64_t proved_ms;
 	uint32_t out;              /* sources disconnected */
+	uint32_t was_out;          /* sources last known to be disconnected, though nobody watched them since: asked to be put in on the way up */
+	bool plug_later;           /* after a stop: the plug cannot be reached, so the switch comes first */
 	uint32_t waited, discharged, shorted, rechecked; /* stores */
 	uint32_t discharging;      /* stores with the resistor on them */
 	int64_t held_until_ms[HS_ENERGY_SOURCES_MOST]; /* when that has had its time */
@@ -90,8 +93,9 @@ typedef struct hs_physical {
 	uint64_t open;             /* the open list */
 	uint64_t ever_open;
 	int keyed_step;            /* the step the keyed facts were given for; -1 */
-	bool was_keyed;
+	bool was_keyed, key_down;  /* key_down: keyed, and the release not confirmed yet */
 	int64_t keyed_ms;          /* when it was keyed last */
+	bool uncounted;            /* hands were inside since the tools were counted */
 	int live_step;             /* the step the live facts were given for; -1 */
 	int load_emitter;          /* the emitter the load was given for; -1 none in particular */
 } hs_physical;
@@ -106,13 +110,14 @@ typedef struct hs_target {
 	int emitter;           /* KEYED */
 	int step;              /* KEYED: facts are asked anew for each step */
 	double key_seconds;    /* KEYED: how long at most; 0: what the unit states */
+	bool cut;              /* after a stop: the plug first, then the switch */
 } hs_target;
 
 void hs_physical_begin(hs_physical *physical);
 
 /*
- * Makes the power state unknown: restart, resume, change of person, plug out of sight, a long break. The open list and fitted shorts stay; nothing
- * else is trusted.
+ * Makes the power state unknown: restart, resume, change of person, plug out of sight, a long break. The open list and fitted shorts stay, and it
+ * is kept in mind which supplies were out, because these must be put in again; nothing else is trusted.
  */
 void hs_physical_void(hs_physical *physical);
 
@@ -144,6 +149,8 @@ unsigned hs_zones_exposed(const hs_bench_unit *unit, const hs_physical *physical
 
 /* Opening and closing of openables: the caller has brought the unit to hs_targets_to_move first. */
 void hs_physical_open(const hs_bench_unit *unit, hs_physical *physical, int openable);
+/* Hands or tools were at the unit: with something open they may have been inside, so what was taken there is counted again. */
+void hs_physical_worked(hs_physical *physical);
 void hs_physical_close(const hs_bench_unit *unit, hs_physical *physical, int openable);
 
 /* Hands or tools were in the unit (do, replace, adjust): what was confirmed for the coming energising or keying is asked anew. */
