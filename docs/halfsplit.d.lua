@@ -502,6 +502,7 @@ function lineup(id) end
 ---@class (exact) halfsplit.Expect
 ---@field [1] halfsplit.Id the line-up
 ---@field worst? boolean every element at its worst at once, instead of root-sum-square
+---@field wider? string limits further out by so much on both sides: "1 dB"
 
 -- ---- step ----
 

@@ -46,6 +46,17 @@ bool hs_function_run(hs_engine *engine, const hs_function *function, hs_buf *res
 	return good;
 }
 
+static void say_expected(hs_engine *engine, const hs_expectation *expects)
+{
+	hs_buf_printf(&engine->last_limits, "expected by the line-up \"%s\"%s", expects->lineup->id,
+	              expects->worst ? ", every element at its worst" : "");
+	if (!(expects->wider_db > 0))
+		return;
+	hs_buf_str(&engine->last_limits, ", and ");
+	hs_quantity_print(&engine->last_limits, (hs_quantity){expects->wider_db, HS_DB}, -1);
+	hs_buf_str(&engine->last_limits, " more");
+}
+
 bool hs_measure_limits(hs_engine *engine, const hs_reading *reading, hs_limits_used *out, hs_error *error)
 {
 	out->has = reading->has_limits;
@@ -55,8 +66,7 @@ bool hs_measure_limits(hs_engine *engine, const hs_reading *reading, hs_limits_u
 		if (reading->has_limits && engine->free != NULL)
 			hs_buf_str(&engine->last_limits, "as the act named them");
 		else if (reading->expects)
-			hs_buf_printf(&engine->last_limits, "expected by the line-up \"%s\"%s", reading->expects->lineup->id,
-			              reading->expects->worst ? ", every element at its worst" : "");
+			say_expected(engine, reading->expects);
 		else if (reading->has_limits)
 			hs_buf_printf(&engine->last_limits, "written in the playbook, %s line %d",
 			              reading->limits_where.file != NULL ? reading->limits_where.file : "?", reading->limits_where.line);

@@ -67,6 +67,11 @@ const hs_physical *hs_engine_physical(const hs_engine *engine)
 	return &engine->state->physical;
 }
 
+int hs_engine_position(const hs_engine *engine, int control)
+{
+	return engine->state->position[control];
+}
+
 bool hs_walk_at_crossroads(const hs_engine *engine)
 {
 	return engine->state->crossroads;

@@ -100,6 +100,10 @@ bool hs_expect_limits(const hs_playbook *playbook, const hs_reading *reading, co
 	hs_quantity low, high;
 	double up = expectation->worst ? prediction->worst_up_db : prediction->up_db;
 	double down = expectation->worst ? prediction->worst_down_db : prediction->down_db;
+	if (!(up + down > 0))
+		return hs_fail(error, HS_BAD_INPUT, "no element of the line-up \"%s\" on the way states a tolerance", expectation->lineup->id);
+	up += expectation->wider_db;
+	down += expectation->wider_db;
 	if (!hs_expect_level(playbook, reading, expectation, &low, error) ||
 	    !in_unit(playbook, reading, expectation, prediction->level - down, &low, error) ||
 	    !in_unit(playbook, reading, expectation, prediction->level + up, &high, error))
@@ -109,8 +113,6 @@ bool hs_expect_limits(const hs_playbook *playbook, const hs_reading *reading, co
 		low = high;
 		high = turned;
 	}
-	if (!(up + down > 0))
-		return hs_fail(error, HS_BAD_INPUT, "no element of the line-up \"%s\" on the way states a tolerance", expectation->lineup->id);
 	*out = (hs_limits){.has_low = !prediction->at_most, .has_high = true, .low = low.value, .high = high.value, .unit = reading->unit};
 	return true;
 }

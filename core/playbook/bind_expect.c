@@ -5,7 +5,7 @@
 #include "halfsplit/model/expect.h"
 #include "names.h"
 
-static const char *const expect_words[] = {"worst"};
+static const char *const expect_words[] = {"worst", "wider"};
 
 static const hs_lineup *named(const hs_table *table, const char *key, const char *name)
 {
@@ -22,14 +22,29 @@ static const hs_lineup *named(const hs_table *table, const char *key, const char
 	return NULL;
 }
 
-/* "ID", true, or { "ID", worst = true } */
-static const hs_lineup *find_lineup(const hs_table *table, const hs_step *step, const hs_reading *reading, bool *worst)
+/* wider = "1.5 dB" */
+static double read_wider(const hs_table *sub)
+{
+	hs_quantity wider;
+	const char *text = hs_table_text(sub, "wider");
+	if (!text)
+		return 0;
+	if (hs_quantity_read(text, HS_DB, &wider, NULL) && wider.unit == HS_DB && wider.value > 0)
+		return wider.value;
+	hs_problem *problem = hs_table_problem(sub, "wider", "\"%.40s\" says not by how much the limits are wider", text);
+	hs_problem_hint(problem, "write it in dB, as in wider = \"1 dB\"");
+	return 0;
+}
+
+/* "ID", true, or { "ID", worst = true, wider = "1 dB" } */
+static const hs_lineup *find_lineup(const hs_table *table, const hs_step *step, const hs_reading *reading, bool *worst, double *wider)
 {
 	const hs_lineup *found;
 	if (hs_table_type(table, "expect") == LUA_TTABLE) {
 		hs_table sub = hs_table_sub(table, "expect", false);
 		hs_table_known(&sub, "\"expect\"", 1, (hs_words[]){HS_WORDS(expect_words)}, 1);
 		*worst = hs_table_flag(&sub, "worst");
+		*wider = read_wider(&sub);
 		const char *name = hs_table_text(&sub, "[1]");
 		if (!name)
 			hs_table_problem(&sub, NULL, "\"expect\" does not say which line-up");
@@ -89,12 +104,13 @@ void hs_read_expect(const hs_table *table, const hs_step *step, hs_reading *read
 	hs_arena *arena = table->build->arena;
 	const hs_playbook *book = table->build->playbook;
 	bool worst = false;
+	double wider = 0;
 	reading->limits_where = hs_table_where(table, "expect");
 	if (hs_table_has(table, "limits")) {
 		hs_problem *problem = hs_table_problem(table, "expect", "the limits are given twice: by \"limits\" and by \"expect\"");
 		hs_problem_hint(problem, "take one of them out");
 	}
-	const hs_lineup *lineup = find_lineup(table, step, reading, &worst);
+	const hs_lineup *lineup = find_lineup(table, step, reading, &worst, &wider);
 	if (!lineup)
 		return;
 	hs_expectation *expectation = hs_arena_alloc(arena, sizeof *expectation);
@@ -105,6 +121,7 @@ void hs_read_expect(const hs_table *table, const hs_step *step, hs_reading *read
 		return;
 	}
 	expectation->worst = worst;
+	expectation->wider_db = wider;
 	if (!agrees_in_frequency(table, reading, expectation))
 		return;
 	if (!hs_expect_limits(book, reading, expectation, &reading->limits, &error)) {

@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "halfsplit/model/expect.h"
 #include "halfsplit/proof/proof.h"
 
 #define ASKS_MOST 5000 /* of one run */
@@ -64,7 +65,8 @@ static bool one_ask(player *p, const hs_ask *ask, hs_error *error)
 {
 	hs_entry entry;
 	bool good;
-	if (ask->kind == HS_ASK_READ && p->answers == NULL)
+	bool number = ask->kind == HS_ASK_READ && !hs_reading_is_word(&p->playbook->steps[ask->step].readings[ask->item]);
+	if (number && p->answers == NULL)
 		good = hs_sim_reading(p->sim, p->engine, ask, &entry, error) && hs_play_reading(p->engine, ask, &entry, error);
 	else if (p->answers != NULL || ask->kind == HS_ASK_READ || ask->kind == HS_ASK_CHOOSE || ask->kind == HS_ASK_ENTRY ||
 	         ask->kind == HS_ASK_SHOWN || ask->kind == HS_ASK_STANDS)
@@ -165,7 +167,7 @@ static void play_fault(player *p, hs_fault_ends *ends, size_t *at, size_t seeds,
 static bool is_modelled(const hs_playbook *playbook, size_t suspect, size_t mode)
 {
 	const hs_suspect *it = &playbook->suspects[suspect];
-	return it->shows != NULL && it->shows[mode].count > 0;
+	return (it->shows != NULL && it->shows[mode].count > 0) || hs_struck_by(playbook, (int)suspect, it->modes[mode], NULL, 0) > 0;
 }
 
 static size_t list_faults(const hs_playbook *playbook, const hs_sim_fault *only, hs_sim_fault *faults, size_t *silent)

@@ -9,26 +9,20 @@
 #include "halfsplit/base/alloc.h"
 #include "halfsplit/engine/walk.h"
 #include "halfsplit/judge/budget.h"
-
-struct hs_sim {
-	const hs_playbook *playbook;
-	hs_sim_fault fault;
-	uint64_t seed;
-	bool cured;
-	int turned; /* readings taken at the adjust step under way */
-	int turning; /* that step, -1 */
-};
+#include "sim_parts.h"
 
 hs_sim *hs_sim_new(const hs_playbook *playbook)
 {
 	hs_sim *sim = hs_alloc(sizeof *sim);
-	sim->playbook = playbook;
+	*sim = (hs_sim){.playbook = playbook};
 	hs_sim_begin(sim, HS_SIM_IN_ORDER, 0);
 	return sim;
 }
 
 void hs_sim_free(hs_sim *sim)
 {
+	if (sim != NULL)
+		hs_sim_lines_free(sim);
 	free(sim);
 }
 
@@ -39,6 +33,7 @@ void hs_sim_begin(hs_sim *sim, hs_sim_fault fault, uint64_t seed)
 	sim->cured = false;
 	sim->turned = 0;
 	sim->turning = -1;
+	hs_sim_lines_begin(sim);
 }
 
 bool hs_sim_cured(const hs_sim *sim)
@@ -58,7 +53,7 @@ static uint64_t scatter(uint64_t x)
 }
 
 /* From -1 to 1, the same for the same name all through a run. */
-static double drawn(const hs_sim *sim, const char *name, uint64_t more)
+double hs_sim_drawn(const hs_sim *sim, const char *name, uint64_t more)
 {
 	uint64_t x = scatter(sim->seed ^ more);
 	if (sim->seed == 0 || sim->seed >= HS_SIM_LOWER)
@@ -70,7 +65,7 @@ static double drawn(const hs_sim *sim, const char *name, uint64_t more)
 
 /* ---- what the unit shows ---- */
 
-static bool fault_acts(const hs_sim *sim)
+bool hs_sim_fault_acts(const hs_sim *sim)
 {
 	return sim->fault.suspect >= 0 && !sim->cured;
 }
@@ -78,7 +73,9 @@ static bool fault_acts(const hs_sim *sim)
 /* "12 V +/- 2 %": another value in every unit. */
 static bool is_band(const hs_reading *reading, const char *text, hs_limits *band)
 {
-	return strchr(text, '/') != NULL && hs_limits_read(text, reading->unit, band, NULL) && band->has_low && band->has_high;
+	hs_quantity there;
+	return strchr(text, '/') != NULL && hs_limits_read(text, reading->unit, band, NULL) && band->has_low && band->has_high &&
+	       hs_quantity_convert((hs_quantity){band->low, band->unit}, reading->unit, 50.0, &there, NULL);
 }
 
 /* A point may be read in volts here and in ohms there; what is said of it in one says nothing of the other. */
@@ -112,7 +109,7 @@ static const hs_sign *sign_for(const hs_signs *signs, int step, int item, const 
 static const hs_sign *sign_of_kind(const hs_sim *sim, hs_sign_at at)
 {
 	const hs_signs *rows[2] = {NULL, &sim->playbook->healthy};
-	if (fault_acts(sim))
+	if (hs_sim_fault_acts(sim))
 		rows[0] = &sim->playbook->suspects[sim->fault.suspect].shows[sim->fault.mode];
 	for (int row = 0; row < 2; row++)
 		for (size_t i = 0; rows[row] != NULL && i < rows[row]->count; i++)
@@ -125,7 +122,7 @@ static const hs_sign *sign_at(const hs_sim *sim, int step, int item, const hs_re
 {
 	const hs_sign *sign = NULL;
 	*of_fault = false;
-	if (fault_acts(sim))
+	if (hs_sim_fault_acts(sim))
 		sign = sign_for(&sim->playbook->suspects[sim->fault.suspect].shows[sim->fault.mode], step, item, reading);
 	*of_fault = sign != NULL;
 	return sign != NULL ? sign : sign_for(&sim->playbook->healthy, step, item, reading);
@@ -158,12 +155,13 @@ static bool middle_of(const hs_limits *limits, double *value)
 typedef struct truth {
 	hs_entry entry;
 	const char *word;  /* a trend, a tick, a count: typed as it stands */
+	bool seen;         /* it was turned until the meter showed this: the meter's errors are in it already */
 } truth;
 
 static double drawn_within(const hs_sim *sim, const hs_limits *limits, const char *name)
 {
 	double middle = (limits->low + limits->high) / 2.0;
-	return middle + drawn(sim, name, 0) * (limits->high - limits->low) / 2.0;
+	return middle + hs_sim_drawn(sim, name, 0) * (limits->high - limits->low) / 2.0;
 }
 
 static bool from_sign(const hs_sim *sim, const hs_reading *reading, const hs_sign *sign, truth *out, hs_error *error)
@@ -203,12 +201,32 @@ static bool derived_middle(const hs_step *step, int item, double *value)
 	return true;
 }
 
-static bool truth_at(const hs_sim *sim, const hs_ask *ask, truth *out, hs_error *error)
+/* Whoever turns until the meter shows what is wanted has it shown, whatever the unit was drawn as. */
+static bool was_set_right(const hs_sim *sim, const hs_ask *ask, truth *out)
+{
+	const hs_step *step = &sim->playbook->steps[ask->step];
+	const hs_limits *limits = &step->readings[ask->item].limits;
+	*out = (truth){.entry = {.kind = HS_ENTRY_NUMBER, .quantity.unit = limits->unit}, .seen = true};
+	return step->kind == HS_STEP_ADJUST && !step->watch && !step->has_responds && !hs_sim_fault_acts(sim) && sim->turning == ask->step &&
+	       sim->turned > 0 && step->readings[ask->item].has_limits && middle_of(limits, &out->entry.quantity.value);
+}
+
+/* What a fault shows outranks a line-up, and that outranks what a unit in order shows. */
+static bool truth_at(hs_sim *sim, const hs_engine *engine, const hs_ask *ask, truth *out, hs_error *error)
 {
 	const hs_step *step = &sim->playbook->steps[ask->step];
 	const hs_reading *reading = &step->readings[ask->item];
-	bool of_fault;
+	bool of_fault, of_line = false;
+	hs_quantity level;
 	const hs_sign *sign = sign_at(sim, ask->step, ask->item, reading, &of_fault);
+	if (was_set_right(sim, ask, out))
+		return true;
+	if (!of_fault && !hs_sim_line_level(sim, engine, step, reading, &of_line, &level, error))
+		return false;
+	if (of_line) {
+		*out = (truth){.entry = {.kind = HS_ENTRY_NUMBER, .quantity = level}};
+		return true;
+	}
 	memset(out, 0, sizeof *out);
 	out->entry.kind = HS_ENTRY_NUMBER;
 	out->entry.quantity.unit = reading->unit;
@@ -221,8 +239,8 @@ static bool truth_at(const hs_sim *sim, const hs_ask *ask, truth *out, hs_error 
 		out->entry.kind = HS_ENTRY_OPEN;
 	if (sign == NULL && reading->has_limits)
 		out->entry.quantity.unit = reading->limits.unit;
-	/* Turned, a unit that can respond does. */
-	if (!of_fault && step->has_responds && sim->turning == ask->step && sim->turned > 0 && out->word == NULL)
+	/* Turned, a unit that can respond does; one that cannot says so of this very step. */
+	if (!(of_fault && sign->at == HS_SIGN_STEP) && step->has_responds && sim->turning == ask->step && sim->turned > 0 && out->word == NULL)
 		out->entry.quantity.value += 2.0 * step->responds;
 	return true;
 }
@@ -244,7 +262,7 @@ static double error_of(const hs_sim *sim, const hs_budget *budget)
 		const hs_term *term = &budget->terms[i];
 		/* k = 2 is twice a standard deviation; a rectangle of the same one is wider by the root of three over two. */
 		double half = term->shape == HS_NORMAL_K2 ? term->half_width * sqrt(3.0) / 2.0 : term->half_width;
-		sum += term->sensitivity * half * drawn(sim, term->name, (uint64_t)budget->unit << 32);
+		sum += term->sensitivity * half * hs_sim_drawn(sim, term->name, (uint64_t)budget->unit << 32);
 	}
 	return sum;
 }
@@ -256,7 +274,7 @@ static double resolution_of(double expanded, double value)
 	return pow(10.0, floor(log10(about)));
 }
 
-static bool measured(const hs_sim *sim, const hs_reading *reading, hs_entry *entry, hs_error *error)
+static bool measured(const hs_sim *sim, const hs_reading *reading, bool exact, hs_entry *entry, hs_error *error)
 {
 	double expanded = 0.0;
 	if (reading->hookup != NULL && !hs_reading_is_word(reading)) {
@@ -269,7 +287,7 @@ static bool measured(const hs_sim *sim, const hs_reading *reading, hs_entry *ent
 		const hs_range *range = hs_hookup_range(reading->hookup, hs_reading_measurand(reading), reading->freq_hz, &shown, &inside);
 		hs_budget_of_reading(&budget, reading->hookup, range, &correction, entry->quantity, 0.0);
 		expanded = hs_budget_expanded(&budget);
-		entry->quantity.value = as_shown(&correction, entry->quantity.unit, entry->quantity.value + error_of(sim, &budget));
+		entry->quantity.value = as_shown(&correction, entry->quantity.unit, entry->quantity.value + (exact ? 0.0 : error_of(sim, &budget)));
 	}
 	entry->step = resolution_of(expanded, entry->quantity.value);
 	entry->quantity.value = round(entry->quantity.value / entry->step) * entry->step;
@@ -278,15 +296,14 @@ static bool measured(const hs_sim *sim, const hs_reading *reading, hs_entry *ent
 
 bool hs_sim_reading(hs_sim *sim, const hs_engine *engine, const hs_ask *ask, hs_entry *entry, hs_error *error)
 {
-	(void)engine;
 	truth there;
 	const hs_reading *reading = &sim->playbook->steps[ask->step].readings[ask->item];
-	if (!truth_at(sim, ask, &there, error))
+	if (!truth_at(sim, engine, ask, &there, error))
 		return false;
 	*entry = there.entry;
 	if (there.word != NULL)
 		return hs_entry_read(there.word, reading->unit, entry, error);
-	return entry->kind != HS_ENTRY_NUMBER || measured(sim, reading, entry, error);
+	return entry->kind != HS_ENTRY_NUMBER || measured(sim, reading, there.seen, entry, error);
 }
 
 /* ---- what is typed ---- */
@@ -305,7 +322,7 @@ static bool type_reading(hs_sim *sim, const hs_engine *engine, const hs_ask *ask
 	hs_entry entry;
 	bool of_fault;
 	const hs_reading *reading = &sim->playbook->steps[ask->step].readings[ask->item];
-	if (!truth_at(sim, ask, &there, error))
+	if (!truth_at(sim, engine, ask, &there, error))
 		return false;
 	if (there.word != NULL) {
 		hs_buf_str(text, there.word);
@@ -354,7 +371,7 @@ static void type_shown(const hs_sim *sim, const hs_playbook *playbook, hs_buf *t
 	if (sign != NULL)
 		hs_buf_str(text, sign->text);
 	else
-		hs_buf_printf(text, "%d of %d", fault_acts(sim) || sim->fault.mode == 0 ? tries : 0, tries);
+		hs_buf_printf(text, "%d of %d", hs_sim_fault_acts(sim) || sim->fault.mode == 0 ? tries : 0, tries);
 }
 
 bool hs_sim_answer(hs_sim *sim, const hs_engine *engine, const hs_ask *ask, hs_buf *text, hs_error *error)

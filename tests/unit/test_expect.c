@@ -45,6 +45,8 @@ static void limits_come_in_the_reading_s_unit(void **state)
 	    {"", "true", -13 - rss, -13 + rss, HS_DBM},
 	    {"", "{ \"way\" }", -13 - rss, -13 + rss, HS_DBM},
 	    {"", "{ \"way\", worst = true }", -14.3, -11.7, HS_DBM},
+	    {"", "{ \"way\", worst = true, wider = \"0.7 dB\" }", -15, -11, HS_DBM},
+	    {"", "{ \"way\", wider = \"1 dB\" }", -14 - rss, -12 + rss, HS_DBM},
 	    {", unit = \"W\"", "{ \"way\", worst = true }", 3.7153522909717254e-5, 6.7608297539198183e-5, HS_WATT}, /* 10^(-4.43), 10^(-4.17) */
 	    {", unit = \"dBm\", set = { band = \"high\" }", "{ \"way\", worst = true }", -20.4, -17.6, HS_DBM},
 	};

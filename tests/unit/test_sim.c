@@ -13,7 +13,10 @@ static const char kit_text[] =
     "instrument \"M\" { reads = \"power\", from = \"-60 dBm\", to = \"20 dBm\", freq = \"1 MHz .. 6 GHz\", u = \"k2 0.4 dB\", impedance = \"50 ohm\",\n"
     "  max = { rf = \"27 dBm\" } }\n"
     "hookup \"leads\" { \"L\", \"D\" }\n"
-    "hookup \"meter\" { \"P\", \"M\" }\n";
+    "hookup \"meter\" { \"P\", \"M\" }\n"
+    "lead \"L2\" {}\n"
+    "instrument \"G\" { gives = { from = \"-60 dBm\", to = \"5 dBm\", freq = \"1 MHz .. 6 GHz\", u = \"0.5 dB\" }, impedance = \"50 ohm\" }\n"
+    "hookup \"source\" { \"L2\", \"G\" }\n";
 
 static const char book_text[] =
     "unit { supply = { dc = \"12 V\" }, switch = \"the knob\" }\n"
@@ -21,15 +24,22 @@ static const char book_text[] =
     "point \"J\" { gives = \"10 dBm\", impedance = \"50 ohm\" }\n"
     "suspect \"a\" { modes = { \"low\", \"gone\" }, shows = { low = { T = \"3 V\" }, gone = { volts = \"OL\", lamp = \"dark\" } } }\n"
     "suspect \"b\" { modes = { \"odd\" }, shows = { odd = { [\"pair/two\"] = \"7 V\" } } }\n"
+    "suspect \"amp\" { modes = { \"weak\", \"odd\" }, shows = { odd = { line = \"-30 dBm\" } } }\n"
+    "point \"IN\" { accepts = \"20 dBm\", impedance = \"50 ohm\" } point \"OUT\" { gives = \"10 dBm\", impedance = \"50 ohm\" }\n"
+    "lineup \"way\" { impedance = \"50 ohm\", port { \"IN\" },\n"
+    "  stage { \"amp\", gain = \"20 dB +/- 1 dB\", faults = { weak = \"gain -6 dB\", odd = \"gain -6 dB\" } },\n"
+    "  stage { \"filter\", loss = \"3 dB +/- 0.5 dB\" }, port { \"OUT\" } }\n"
     "healthy { lamp = \"lit\", stamped = \"5 dB +/- 2 dB\" }\n"
     "step \"volts\" { power = \"on\", read = { \"volts\", at = \"T\", hookup = \"leads\" }, limits = \"12 V +/- 1 V\", ok = \"level\", otherwise = \"end\" }\n"
-    "step \"level\" { power = \"on\", read = { \"power\", at = \"J\", hookup = \"meter\", freq = \"100 MHz\" }, limits = \"5 dBm +/- 2 dB\", ok = \"stamped\", otherwise = \"end\" }\n"
+    "step \"level\" { power = \"on\", read = { \"power\", at = \"J\", hookup = \"meter\", freq = \"100 MHz\" }, limits = \"5 dBm +/- 2 dB\", ok = \"line\", otherwise = \"end\" }\n"
+    "step \"line\" { power = \"on\", inject = { \"-20 dBm\", at = \"IN\", freq = \"100 MHz\", hookup = \"source\" },\n"
+    "  read = { \"power\", at = \"OUT\", hookup = \"meter\" }, expect = { \"way\", worst = true, wider = \"1 dB\" }, ok = \"stamped\", otherwise = \"end\" }\n"
     "step \"stamped\" { power = \"any\", read = { \"loss\", asks = \"Read the label.\" }, next = \"pair\", unread = \"pair\" }\n"
     "step \"pair\" { power = \"on\", collect = { { \"one\", \"volts\", at = \"T\", hookup = \"leads\", limits = \"12 V +/- 1 V\" },\n"
     "  { \"two\", \"volts\", at = \"T\", hookup = \"leads\", limits = \"12 V +/- 1 V\" } }, ok = \"lamp\", otherwise = \"end\" }\n"
     "step \"lamp\" { look = \"Lit?\", power = \"on\", answers = { { \"lit\", to = \"new\" }, { \"dark\", to = \"end\" } } }\n"
     "step \"new\" { replace = \"A\", outside = true, cures = { \"a\" }, next = \"end\" }\n"
-    "step \"end\" { finding = { \"a\", \"b\" }, separated = false }\n";
+    "step \"end\" { finding = { \"a\", \"b\", \"amp\" }, separated = false }\n";
 
 typedef struct played {
 	hs_sources *kit_sources, *sources;
@@ -115,6 +125,9 @@ static const struct {
     {"none", "stamped", 0, HS_ASK_READ, "5.000 dB"},   {"b/odd", "pair", 0, HS_ASK_READ, "12.00 V"},
     {"b/odd", "pair", 1, HS_ASK_READ, "7.00 V"},       {"a/low", "pair", 1, HS_ASK_READ, "3.00 V"},
     {"none", "lamp", -1, HS_ASK_CHOOSE, "lit"},        {"a/gone", "lamp", -1, HS_ASK_CHOOSE, "dark"},
+    /* -20 dBm, 20 dB of gain, 3 dB of loss; the pad takes 10 dB more. A fault strikes its element; what it is said to show outranks that. */
+    {"none", "line", 0, HS_ASK_READ, "-13.00 dBm"},    {"amp/weak", "line", 0, HS_ASK_READ, "-19.00 dBm"},
+    {"amp/odd", "line", 0, HS_ASK_READ, "-40.00 dBm"}, {"a/low", "line", 0, HS_ASK_READ, "-13.00 dBm"},
     {"a", "lamp", -1, HS_ASK_CHOOSE, "lit"},
 };
 
@@ -152,6 +165,8 @@ static const struct {
     {"volts", 12.0, 0.1 / 1.7320508075688772, 0.1},
     /* the meter's k = 2 figure is two standard deviations; the pad is a rectangle */
     {"level", -5.0, 0.26457513110645906, 0.2 * 1.7320508075688772 + 0.3},
+    /* rectangles of 1 dB and 0.5 dB of the line-up, and the same meter: the root of 1.25 / 3 + 0.07 */
+    {"line", -13.0, 0.69761498455448908, 1.5 + 0.2 * 1.7320508075688772 + 0.3},
     {"stamped", 5.0, 2.0 / 1.7320508075688772, 2.0},
 };
 
@@ -197,6 +212,25 @@ static void a_seed_is_a_unit(void **state)
 	assert_true(first.quantity.value != other.quantity.value);
 }
 
+/* At the corners every element stands at its end, and the meter errs as far as it can. */
+static void corners_are_the_ends(void **state)
+{
+	played *p = *state;
+	hs_ask line = ask_at(p, "line", 0, HS_ASK_READ);
+	hs_entry upper, lower, weak;
+	hs_error error = {0};
+	double most = 1.5 + 0.2 * 1.7320508075688772 + 0.3;
+	hs_sim_begin(p->sim, HS_SIM_IN_ORDER, HS_SIM_UPPER);
+	assert_true(hs_sim_reading(p->sim, p->engine, &line, &upper, &error));
+	hs_sim_begin(p->sim, HS_SIM_IN_ORDER, HS_SIM_LOWER);
+	assert_true(hs_sim_reading(p->sim, p->engine, &line, &lower, &error));
+	assert_true(fabs(fabs(upper.quantity.value - lower.quantity.value) - 2.0 * most) <= 2.0 * upper.step);
+	/* A fault and the unit it is in are two things. */
+	hs_sim_begin(p->sim, fault_of(p, "amp/weak"), HS_SIM_UPPER);
+	assert_true(hs_sim_reading(p->sim, p->engine, &line, &weak, &error));
+	assert_true(fabs(upper.quantity.value - weak.quantity.value - 6.0) <= upper.step);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -204,6 +238,7 @@ int main(void)
 	    cmocka_unit_test(a_new_part_cures),
 	    cmocka_unit_test(readings_spread_as_declared),
 	    cmocka_unit_test(a_seed_is_a_unit),
+	    cmocka_unit_test(corners_are_the_ends),
 	};
 	return cmocka_run_group_tests(tests, open_played, close_played);
 }

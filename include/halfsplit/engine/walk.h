@@ -67,6 +67,9 @@ void hs_engine_back(hs_engine *engine, const void *state, hs_mark mark);
 /* What a person would type who does as asked: passes every gate, opens, joins, turns; "" where only a reading or a word will do. Appended. */
 void hs_engine_obliging(const hs_engine *engine, const hs_ask *ask, hs_buf *out);
 
+/* The position a control stands at, from 1; 0: not known. */
+int hs_engine_position(const hs_engine *engine, int control);
+
 /* The facts about the world, for a second account of the safety rules. */
 const hs_physical *hs_engine_physical(const hs_engine *engine);
 

@@ -137,6 +137,7 @@ typedef struct hs_expectation {
 	const hs_lineup *lineup;
 	int element;             /* where it is read */
 	bool worst;              /* every element at its worst end at once; else root-sum-square */
+	double wider_db;         /* the limits lie so far outside what is predicted: what no meter decides is no fault */
 	hs_injected injected;
 	hs_line_settings settings;
 	hs_prediction prediction;

@@ -2,8 +2,9 @@
  * The simulated unit: what a unit with one fault, or none, shows where a playbook reads and looks; typed as a person would, who does as
  * asked at every gate.
  *
- * What it shows comes from, in this order: what the suspect's mode says (shows), what a unit in order says (healthy), the middle of the limits
- * that a step judges by. The errors of instruments and leads are drawn once for a run, because they stay what they are from one reading to the
+ * What it shows comes from, in this order: what the suspect's mode says (shows); the line-up that a reading is expected by, or that has its
+ * point and what the step puts in, with the mode's effect on its element; what a unit in order says (healthy); the middle of the limits that a
+ * step judges by. Deviations of elements within their tolerances are drawn once for a run. The errors of instruments and leads are drawn once for a run, because they stay what they are from one reading to the
  * next; so they cancel in a difference, as they do at the bench. Equal seeds give equal runs; seed 0 draws nothing: all is nominal.
  */
 #ifndef HALFSPLIT_SIM_SIM_H
