@@ -2,11 +2,23 @@
 # halfsplit prove: shipped playbooks prove clean over all outcomes; a step that nothing can lead to is found; what cannot be proved is refused.
 . "$(dirname "$0")/lib.sh"
 
-for playbook in fell/low-output copse/no-output garth/low-power; do
+# Every fault of every suspect, too: nominal, at both corners, and in a thousand units drawn within their tolerances.
+for row in "fell/low-output 31" "copse/no-output 32" "garth/low-power 48"; do
+	read -r playbook faults <<<"$row"
 	HALFSPLIT_PLAYBOOKS=$top/playbooks expect "$playbook" 0 "no way ends nowhere, goes round for ever or reaches where it must not" \
-		"$halfsplit" prove "$playbook"
+		"$halfsplit" prove "$playbook" --seeds 1000
 	grep -q " 0 findings" out.txt && no "$playbook" "no finding was reached"
+	grep -q " runs of $faults faults, 0 wrong, 0 too wide;" out.txt || no "$playbook" "not every fault is found: $(tail -1 out.txt)"
+	grep -q "nothing says what" out.txt && no "$playbook" "a mode shows nothing: $(tail -1 out.txt)"
 done
+HALFSPLIT_PLAYBOOKS=$top/playbooks expect "a fault by its line-up alone" 0 "tp2-level: -53.80 dBm" "$halfsplit" prove fell/low-output --fault "lna/low gain"
+cp -r "$top/playbooks/fell" .
+# 10 dB of gain gone, and limits more than 12 dB wide: what the line-up gives with the fault lies inside them.
+sed -i 's/wider = "1.5 dB"/wider = "12 dB"/' fell/low-output.lua
+expect "limits too wide miss the fault of a line-up" 1 "of 23 runs end wrong: at not-shown, at nominal" "$halfsplit" prove fell/low-output.lua
+sed -i 's/wider = "12 dB"/wider = "1.5 V"/' fell/low-output.lua
+expect "wider is in dB" 1 "\"1.5 V\" says not by how much the limits are wider" "$halfsplit" check fell/low-output.lua
+rm -r fell
 
 cp "$top/examples/first.lua" "$top/examples/kit.lua" .
 expect "an example" 0 "states" "$halfsplit" prove first.lua

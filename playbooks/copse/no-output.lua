@@ -2,7 +2,7 @@
 require "family"
 
 playbook {
-  id = "copse/no-output", edition = 2,
+  id = "copse/no-output", edition = 3,
   title = "Copse bench supply: no output, or the wrong one",
   family = "Orrin Vale Copse",
   first = {
@@ -22,25 +22,60 @@ playbook {
   },
 }
 
-suspect "fuse"      { title = "F1, mains fuse", modes = { "open" }, odds = 3 }
-suspect "switch"    { title = "S1, mains switch", modes = { "open pole" } }
-suspect "t1"        { title = "T1, mains transformer", modes = { "thermal cut-out open", "shorted turns", "secondary open" } }
-suspect "bridge"    { title = "D1 to D4, bridge rectifier", modes = { "diode short", "diode open" }, odds = 3 }
-suspect "c7"        { title = "C7, reservoir", modes = { "dried", "short" }, odds = 4 }
-suspect "aux"       { title = "U1, +12 V auxiliary supply", modes = { "dead", "low" }, odds = 2 }
-suspect "reference" { title = "U2, 5 V reference", modes = { "dead", "drifted" } }
-suspect "amp"       { title = "U3, error amplifier", modes = { "stuck low", "stuck high" }, odds = 2 }
-suspect "q1"        { title = "Q1, pass transistor", modes = { "short", "open" }, odds = 3 }
-suspect "q2"        { title = "Q2, pass transistor", modes = { "short", "open" }, odds = 3 }
-suspect "q3"        { title = "Q3, driver", modes = { "short", "open" }, odds = 2 }
-suspect "r34"       { title = "R34, full-scale trimmer, out of adjustment", modes = { "shifted" }, odds = 2 }
-suspect "r33"       { title = "R33, VOLTS potentiometer", modes = { "worn", "open" } }
-suspect "r35"       { title = "R35, feedback divider", modes = { "high", "open" } }
-suspect "r41"       { title = "R41, CURRENT potentiometer", modes = { "worn", "open" } }
-suspect "u4"        { title = "U4, current-limit comparator", modes = { "stuck" } }
-suspect "crowbar"   { title = "Q9, crowbar thyristor", modes = { "short" }, odds = 2 }
-suspect "c12"       { title = "C12, output capacitor", modes = { "short" } }
-suspect "settings"  { title = "VOLTS or CURRENT left turned down", modes = { "set" }, odds = 2 }
+-- What each mode shows where that is not what a unit in order shows; `healthy` says the rest.
+suspect "fuse" { title = "F1, mains fuse", modes = { "open" }, odds = 3,
+  shows = { open = { ["intake/entry"] = "none", lamp = "dark", ["f1-ohms"] = "OL" } } }
+suspect "switch" { title = "S1, mains switch", modes = { "open pole" },
+  shows = { ["open pole"] = { ["intake/entry"] = "none", lamp = "dark", ["primary-ohms"] = "OL", S1 = "OL" } } }
+suspect "t1" { title = "T1, mains transformer", modes = { "thermal cut-out open", "shorted turns", "secondary open" },
+  shows = { ["thermal cut-out open"] = { ["intake/entry"] = "none", lamp = "dark", ["primary-ohms"] = "OL" },
+            ["shorted turns"] = { ["intake/entry"] = "none", lamp = "dark", ["f1-ohms"] = "OL", ["primary-ohms"] = "7 ohm" },
+            ["secondary open"] = { ["intake/entry"] = "none", lamp = "dark", ["lamp-again"] = "dark", ["secondary-ohms"] = "OL",
+                                   ["J9.1"] = "0 V", C7 = "0 V" } } }
+suspect "bridge" { title = "D1 to D4, bridge rectifier", modes = { "diode short", "diode open" }, odds = 3,
+  shows = { ["diode short"] = { ["intake/entry"] = "none", lamp = "dark", ["f1-ohms"] = "OL", D1 = "0.02 V" },
+            ["diode open"] = { ["loaded-volts"] = "36 V", ["raw-loaded/dc"] = "46.5 V", ["raw-loaded/ripple"] = "1.8 V", D3 = "OL" } } }
+suspect "c7" { title = "C7, reservoir", modes = { "dried", "short" }, odds = 4,
+  shows = { dried = { ["loaded-volts"] = "35 V", ["raw-loaded/dc"] = "43 V", ["raw-loaded/ripple"] = "5 V" },
+            short = { ["intake/entry"] = "none", lamp = "dark", ["f1-ohms"] = "OL", ["c7-alone"] = "3 ohm" } } }
+suspect "aux" { title = "U1, +12 V auxiliary supply", modes = { "dead", "low" }, odds = 2,
+  shows = { dead = { ["intake/entry"] = "none", lamp = "dark", ["lamp-again"] = "dark", ["J9.1"] = "0 V", J1 = "0 V" },
+            low = { ["J9.1"] = "10.2 V +/- 5 %", J1 = "33 V" } } }
+suspect "reference" { title = "U2, 5 V reference", modes = { "dead", "drifted" },
+  shows = { dead = { ["intake/entry"] = "none", ["J9.2"] = "0 V", J1 = "0 V", ["J9.4"] = "0 V" },
+            drifted = { ["J9.2"] = "4.6 V +/- 2 %", J1 = "36.8 V", ["J9.4"] = "2.3 V" } } }
+suspect "amp" { title = "U3, error amplifier", modes = { "stuck low", "stuck high" }, odds = 2,
+  shows = { ["stuck low"] = { ["intake/entry"] = "none", ["J9.3"] = "0.5 V", J1 = "0.1 V" },
+            ["stuck high"] = { ["J9.3"] = "12.5 V", J1 = "54 V", knob = "54 V" } } }
+suspect "q1" { title = "Q1, pass transistor", modes = { "short", "open" }, odds = 3,
+  shows = { short = { J1 = "54 V", knob = "54 V", ["ce-pass"] = "0.3 ohm" }, open = { ["loaded-volts"] = "37 V", ["be-pass/Q1"] = "OL" } } }
+suspect "q2" { title = "Q2, pass transistor", modes = { "short", "open" }, odds = 3,
+  shows = { short = { J1 = "54 V", knob = "54 V", ["ce-pass"] = "0.3 ohm" }, open = { ["loaded-volts"] = "37 V", ["be-pass/Q2"] = "OL" } } }
+suspect "q3" { title = "Q3, driver", modes = { "short", "open" }, odds = 2,
+  shows = { short = { J1 = "53 V", knob = "53 V", ["ce-q3"] = "0.4 ohm" },
+            open = { ["intake/entry"] = "none", J1 = "0.2 V", ["J9.3"] = "10.5 V", ["be-q3"] = "OL" } } }
+suspect "r34" { title = "R34, full-scale trimmer, out of adjustment", modes = { "shifted" }, odds = 2,
+  shows = { shifted = { J1 = "41.5 V +/- 1 %" } } }
+suspect "r33" { title = "R33, VOLTS potentiometer", modes = { "worn", "open" },
+  shows = { worn = { J1 = "36 V +/- 4 %" }, open = { ["intake/entry"] = "none", J1 = "0.1 V", ["J9.3"] = "0.4 V" } } }
+suspect "r35" { title = "R35, feedback divider", modes = { "high", "open" },
+  shows = { high = { J1 = "44 V +/- 4 %" }, open = { J1 = "54 V", knob = "54 V", ["J9.3"] = "12.5 V" } } }
+suspect "r41" { title = "R41, CURRENT potentiometer", modes = { "worn", "open" },
+  shows = { worn = { ["intake/entry"] = "limits", J1 = "12 V", ["limit-lamp"] = "lit", ["J9.4"] = "0.4 V" },
+            open = { ["intake/entry"] = "limits", J1 = "0.1 V", ["limit-lamp"] = "lit", ["J9.4"] = "0 V" } } }
+suspect "u4" { title = "U4, current-limit comparator", modes = { "stuck" },
+  shows = { stuck = { ["intake/entry"] = "limits", J1 = "0.3 V", ["limit-lamp"] = "lit" } } }
+suspect "crowbar" { title = "Q9, crowbar thyristor", modes = { "short" }, odds = 2,
+  shows = { short = { ["intake/entry"] = "limits", J1 = "0.8 V", ["limit-lamp"] = "lit", ["j1-ohms"] = "0.5 ohm" } } }
+suspect "c12" { title = "C12, output capacitor", modes = { "short" },
+  shows = { short = { ["intake/entry"] = "limits", J1 = "0.1 V", ["limit-lamp"] = "lit", ["j1-ohms"] = "0.4 ohm", ["j1-without"] = "0.4 ohm" } } }
+suspect "settings" { title = "VOLTS or CURRENT left turned down", modes = { "set" }, odds = 2,
+  shows = { set = { ["intake/entry"] = "none", settings = "down" } } }
+healthy {
+  ["intake/entry"] = "wrong", lamp = "lit", ["lamp-again"] = "lit", settings = "up", ["limit-lamp"] = "dark", ["limit-loaded"] = "dark",
+  ["ref-label"] = "5.00 V", J1 = "40 V +/- 0.2 %", ["J9.1"] = "12 V +/- 2 %", ["J9.2"] = "5 V +/- 0.1 %", ["J9.4"] = "2.5 V +/- 1.5 %",
+  ["raw-loaded/dc"] = "50 V +/- 4 %", ["raw-loaded/ripple"] = "0.6 V +/- 10 %", C7 = "56 V +/- 5 %", ["J9.3"] = "10 V +/- 4 %",
+}
 
 -- The current's way, for `show`.
 chain "power" { "X1", "fuse", "switch", "t1", "P2", "bridge", "C7", "c7", "q1", "q2", "c12", "crowbar", "J1", title = "the current, from X1 to J1; Q1 and Q2 are in parallel" }
@@ -132,7 +167,7 @@ step "p12-dark" {
   title = "Auxiliary supply, with the lamp dark",
   read = at_j9(1), limits = "12 V +/- 5 %", power = "on", minutes = 1,
   ok = { to = "settings", clears = { "aux" } }, high = { to = "found-aux", implicates = { "aux" } },
-  low = { to = "found-aux", implicates = { "aux" } },
+  low = "raw-dark",
   otherwise = "unclear",
 }
 
@@ -176,10 +211,10 @@ step "bridge" {
 
 step "raw-which" {
   title = "What brought us to the bridge?",
-  uses = { raw = "raw-volts", ripple = "raw-loaded/ripple", dc = "raw-loaded/dc" },
+  uses = { raw = "raw-volts", dark = "raw-dark", ripple = "raw-loaded/ripple", dc = "raw-loaded/dc" },
   decide = function(v, outcome)
     if outcome.ripple == "high" then return "found-c7" end
-    if outcome.raw == "low" or outcome.dc == "low" then return "found-raw" end
+    if outcome.raw == "low" or outcome.dark == "low" or outcome.dc == "low" then return "found-raw" end
     return "c7-alone"
   end,
   to = { { to = "found-c7", implicates = { "c7" } }, "found-raw", "c7-alone" },
@@ -203,7 +238,7 @@ step "new-f1" {
   title = "A new F1",
   replace = "F1", text = "T 1.25 A, 250 V, as printed beside the drawer, and nothing bigger. Lay the old one aside, and shut the drawer.",
   outside = true, power = "dead", minutes = 2, most = 1, beyond = "found-eats-fuses",
-  voids = { "primary-ohms" },
+  voids = { "primary-ohms" }, cures = { "fuse" },
   next = "lamp-again",
 }
 
@@ -343,7 +378,7 @@ step "trim" {
              "until J1 shows 40.0 V. Note how far you turned it.",
              tries = 5, read = at_j1() },
   limits = "40 V +/- 0.2 V",
-  set = full, outside = true, power = "on", minutes = 4,
+  set = full, outside = true, power = "on", minutes = 4, cures = { "r34" },
   ok = { to = "found-r34", implicates = { "r34", "r35" } },
   low = { to = "found-divider", clears = { "r34" } },
   high = { to = "found-divider", clears = { "r34" } },
@@ -368,6 +403,18 @@ step "raw-volts" {
   power = "on", open = { "top-cover" }, attach = "dead", minutes = 8,
   note = "56 V without load; the line may stand 10 % high. Clips go on while it is proved dead, hands stay out once it is on.",
   ok = "be-q3", high = "be-q3", low = "part-bridge",
+  otherwise = "unclear",
+}
+
+-- U1 lives on the raw supply: without that it is dark as well.
+step "raw-dark" {
+  title = "Raw supply at C7, with the lamp dark", see = "board",
+  read = { "volts", at = "C7", against = "its minus terminal", hookup = "clip leads", settle = "2 s", plausible = "-1 V .. 70 V" },
+  limits = "at least 50 V",
+  power = "on", open = { "top-cover" }, attach = "dead", minutes = 8,
+  note = "56 V when it is there. Clips go on while it is proved dead, hands stay out once it is on.",
+  ok = { to = "found-aux", clears = { "t1", "bridge", "c7" }, implicates = { "aux" } },
+  low = { to = "part-bridge", clears = { "aux" } },
   otherwise = "unclear",
 }
 
@@ -568,7 +615,7 @@ found("eats-fuses", { finding = { "t1", "bridge", "c7" }, separated = false, tit
   not_tested = "What breaks down only under voltage.",
   advice = "Not another fuse. Bring it up through the lamp limiter, with a second person there." })
 found("aux", { finding = { "aux" }, title = "U1, +12 V auxiliary supply",
-  proof = "J9 pin 1 is not at +12 V within 5 %." })
+  proof = "J9 pin 1 is not at +12 V within 5 %, and the lamp was lit or the raw supply at C7 is there." })
 found("reference", { finding = { "reference" }, title = "U2, reference",
   proof = "J9 pin 2 differs by more than half a percent from what is stamped on the label, with +12 V right.",
   not_tested = "Full scale with a new U2: R34 wants setting, and the label a new figure." })

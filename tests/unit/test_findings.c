@@ -55,7 +55,7 @@ static const rehearsal fell[] = {
 static const char copse_healthy[] =
     "intake/shown=2 of 2; intake/entry=wrong; f1-ohms=0.2; primary-ohms=22.00; s1-pole=0.1; p12-dark=12.00; secondary-ohms=0.7; bridge/D1=0.55; "
     "bridge/D2=0.55; bridge/D3=0.55; bridge/D4=0.55; c7-alone=2.2 kohm; new-f1=T 1.25 A; f1-again=0.2; out-volts=40.00; p12=12.00; "
-    "limit-lamp=dark; how-low=40.00; knob=38.00; knob=20.00; ref-label=5.00; reference=5.00; gain/out=40.00; gain/ref=5.00; trim=40.00; amp-out=10.00; raw-volts=56.00; "
+    "limit-lamp=dark; how-low=40.00; knob=38.00; knob=20.00; ref-label=5.00; reference=5.00; gain/out=40.00; gain/ref=5.00; trim=40.00; amp-out=10.00; raw-volts=56.00; raw-dark=56.00; "
     "be-q3=0.6; be-pass/Q1=0.6; be-pass/Q2=0.6; ce-pass=2 kohm; ce-q3=2 kohm; j1-ohms=900.00; j1-without=900.00; limit-volts/ref=5.00; "
     "limit-volts/set=2.5; loaded-volts=40.00; limit-loaded=dark; raw-loaded/dc=48.00; raw-loaded/ripple=0.6; amp-loaded=10.00";
 
@@ -69,6 +69,8 @@ static const rehearsal copse[] = {
     {"found-t1", DARK "primary-ohms=OL"},
     {"found-t1", DARK "f1-ohms=OL; primary-ohms=6.00"},
     {"found-secondary", DARK "f1-ohms=OL; secondary-ohms=OL"},
+    {"found-secondary", DARK "p12-dark=0.00; raw-dark=0.00; secondary-ohms=OL"},
+    {"found-raw", DARK "p12-dark=0.00; raw-dark=20.00"},
     {"found-bridge", DARK "f1-ohms=OL; bridge/D3=0.01"},
     {"found-bridge", SAGS "raw-loaded/ripple=1.4; bridge/D2=OL"},
     {"found-c7-short", DARK "f1-ohms=OL; c7-alone=1.00"},
