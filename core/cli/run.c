@@ -13,7 +13,7 @@
 #define MOST_OF_ONE_NAME 10000 /* rehearsals with the same inputs that one folder holds */
 
 typedef struct hs_request {
-	const char *playbook, *unit, *by, *kit, *answers, *transcript, *from;
+	const char *playbook, *unit, *by, *kit, *answers, *transcript, *from, *sim, *seed;
 	bool large, bell;
 	bool freehand; /* then playbook is the family, or NULL */
 } hs_request;
@@ -89,11 +89,11 @@ static bool all_bound(const hs_bench *bench, hs_error *error)
 	return !count;
 }
 
-/* A run answered from a file has an id that its inputs give; a real one has a random id. */
+/* A run that nobody answers has an id that its inputs give; a real one has a random id. */
 static bool make_run_id(hs_running *running, const char *from, hs_error *error)
 {
 	unsigned char random[16];
-	if (running->sitting.answers) {
+	if (hs_sitting_unattended(&running->sitting)) {
 		char digest[HS_HEX_ROOM] = "";
 		hs_buf text;
 		hs_buf_init(&text);
@@ -125,6 +125,10 @@ static bool identify(hs_running *running, const hs_request *request, hs_error *e
 	} asked[] = {{request->unit, "serial", "the serial number given with --unit", &running->unit},
 	             {request->by, "by", "the name given with --by", &running->by}};
 	for (size_t i = 0; i < 2; i++) {
+		if (!asked[i].given && request->sim) {
+			hs_buf_str(asked[i].out, i == 0 ? "SIMULATED" : "Nobody");
+			continue;
+		}
 		if (!asked[i].given) {
 			if (!hs_sitting_ask(&running->sitting, &running->bench, asked[i].fact, asked[i].out,
 			                    error))
@@ -161,7 +165,7 @@ static bool make_default_journal(hs_running *running, hs_error *error)
 		if (running->journal)
 			return true;
 		*error = why;
-		if (!running->sitting.answers || lstat(running->path.data, &info) != 0)
+		if (!hs_sitting_unattended(&running->sitting) || lstat(running->path.data, &info) != 0)
 			return false;
 	}
 	return false;
@@ -184,10 +188,10 @@ static bool may_begin_at(const hs_request *request, hs_error *error)
 		hs_fail(error, HS_BAD_INPUT, "a freehand run has no step to begin at");
 		return hs_fail_hint(error, "leave --from out");
 	}
-	if (!request->from || request->answers)
+	if (!request->from || request->answers || request->sim)
 		return true;
 	hs_fail(error, HS_BAD_INPUT, "a real run begins where its playbook begins; --from is for rehearsals");
-	return hs_fail_hint(error, "give a file of answers with --answers, or leave --from out");
+	return hs_fail_hint(error, "give a file of answers with --answers, or a fault with --sim, or leave --from out");
 }
 
 static bool make_engine(hs_running *running, const hs_request *request, hs_error *error)
@@ -196,10 +200,24 @@ static bool make_engine(hs_running *running, const hs_request *request, hs_error
 	return running->engine && (!request->from || hs_engine_begin_at(running->engine, request->from, error));
 }
 
+/* "simulated unit fuse/open, seed 7": whoever answered is named in the transcript's first line. */
+static void say_who(const hs_running *running, hs_buf *out)
+{
+	const hs_played *played = &running->sitting.played;
+	hs_buf_str(out, played->name ? "simulated unit " : "answers");
+	if (!played->name)
+		return;
+	hs_sim_fault_name(played->playbook, played->fault, out);
+	hs_buf_printf(out, ", seed %llu", (unsigned long long)played->seed);
+}
+
 static bool begin(hs_running *running, const hs_request *request, hs_error *error)
 {
 	const hs_playbook *playbook = hs_engine_playbook(running->engine);
 	hs_arena *arena = hs_arena_new();
+	hs_buf who;
+	hs_buf_init(&who);
+	say_who(running, &who);
 	hs_opening opening = {
 	    .rules = HS_RULES_VERSION,
 	    .run = running->run,
@@ -210,7 +228,7 @@ static bool begin(hs_running *running, const hs_request *request, hs_error *erro
 	    .freehand = running->bench.freehand,
 	    .unit = running->unit.data,
 	    .by = running->by.data,
-	    .rehearsal = running->sitting.seat->rehearsal ? "answers" : NULL,
+	    .rehearsal = running->sitting.seat->rehearsal ? who.data : NULL,
 	    .from = request->from,
 	    .utc = running->utc,
 	    .mono_ms = running->mono_ms,
@@ -218,6 +236,7 @@ static bool begin(hs_running *running, const hs_request *request, hs_error *erro
 	hs_bench_files(&running->bench, arena, &opening.playbook, &opening.kit);
 	bool fine = hs_transcript_begin(running->journal, running->engine, &opening, error);
 	hs_arena_free(arena);
+	hs_buf_free(&who);
 	return fine;
 }
 
@@ -226,7 +245,11 @@ static void greet(hs_running *running, const char *from)
 	const hs_playbook *playbook = hs_engine_playbook(running->engine);
 	hs_buf text;
 	hs_buf_init(&text);
-	if (running->sitting.seat->rehearsal)
+	if (running->sitting.played.name) {
+		hs_buf_str(&text, "REHEARSAL: the answers come from a ");
+		say_who(running, &text);
+		hs_buf_str(&text, "; no unit is touched.\n");
+	} else if (running->sitting.seat->rehearsal)
 		hs_buf_str(&text, "REHEARSAL: the answers come from a file; no unit is touched.\n");
 	if (from)
 		hs_buf_printf(&text, "It begins at the step %s.\n", from);
@@ -242,15 +265,47 @@ static void greet(hs_running *running, const char *from)
 	hs_buf_free(&text);
 }
 
+static bool read_seed(const char *text, uint64_t *seed, hs_error *error)
+{
+	char *end = NULL;
+	*seed = text ? strtoull(text, &end, 10) : 0;
+	if (!text || (*text >= '0' && *text <= '9' && *end == '\0' && strlen(text) < 19))
+		return true;
+	hs_fail(error, HS_BAD_INPUT, "--seed %.40s is no number", text);
+	return hs_fail_hint(error, "write a whole number; 0 draws nothing, and all is nominal");
+}
+
+/* Who answers: a person, a file, or a simulated unit. */
+static bool prepare(hs_running *running, const hs_request *request, hs_error *error)
+{
+	uint64_t seed;
+	if (!request->sim && !request->seed)
+		return hs_sitting_prepare(&running->sitting, request->answers, error);
+	if (!request->sim) {
+		hs_fail(error, HS_BAD_INPUT, "--seed draws a simulated unit, and there is none");
+		return hs_fail_hint(error, "name its fault with --sim SUSPECT/MODE, or leave --seed out");
+	}
+	if (request->answers || request->freehand) {
+		hs_fail(error, HS_BAD_INPUT, "--sim and %s do not go together", request->answers ? "--answers" : "--freehand");
+		return hs_fail_hint(error, request->answers ? "either a file answers or the simulated unit does; leave one out"
+		                                            : "a simulated unit shows what its playbook says of it");
+	}
+	if (!read_seed(request->seed, &seed, error))
+		return false;
+	hs_sitting_simulate(&running->sitting, request->sim, seed);
+	return true;
+}
+
 static int run_it(hs_running *running, const hs_request *request)
 {
 	hs_error error = {0};
-	if (!may_begin_at(request, &error) || !hs_sitting_prepare(&running->sitting, request->answers, &error) || !load(running, request, &error))
+	if (!may_begin_at(request, &error) || !prepare(running, request, &error) || !load(running, request, &error))
 		return hs_cli_fail(&error);
 	int status = refuse_problems(&running->bench);
 	if (status != HS_EXIT_GOOD)
 		return status;
-	if ((!request->freehand && !all_bound(&running->bench, &error)) || !hs_sitting_open(&running->sitting, REHEARSAL_EPOCH_MS, &error) ||
+	if ((!request->freehand && !all_bound(&running->bench, &error)) ||
+	    !hs_sitting_play(&running->sitting, running->bench.playbook, &error) || !hs_sitting_open(&running->sitting, REHEARSAL_EPOCH_MS, &error) ||
 	    !make_run_id(running, request->from, &error))
 		return hs_cli_fail(&error);
 	running->sitting.seat->screen.large = request->large;
@@ -280,6 +335,9 @@ static const hs_option options[] = {
     {"kit", 0, "FILE", "this shop's kit; else $HALFSPLIT_KIT, else kit.lua beside the playbook",
      offsetof(hs_request, kit)},
     {"answers", 0, "FILE", "a rehearsal: the answers come from this file", offsetof(hs_request, answers)},
+    {"sim", 0, "SUSPECT/MODE", "a rehearsal: the answers come from a simulated unit with this fault; none: a unit in order",
+     offsetof(hs_request, sim)},
+    {"seed", 0, "N", "which unit that is: equal seeds give equal runs; 0 unless given, all nominal", offsetof(hs_request, seed)},
     {"from", 0, "STEP", "a rehearsal that begins at this step; every gate is asked all the same", offsetof(hs_request, from)},
     {"large", 0, NULL, "large type: the essentials in short lines, to be read across the bench", offsetof(hs_request, large)},
     {"bell", 0, NULL, "a bell at each gate and at what is refused, as at the end of a wait", offsetof(hs_request, bell)},

@@ -1,6 +1,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
+#include "halfsplit/seat/simulated.h"
 #include "halfsplit/seat/terminal.h"
 #include "sitting.h"
 
@@ -24,10 +25,34 @@ bool hs_sitting_prepare(hs_sitting *sitting, const char *answers_path, hs_error 
 	return sitting->answers != NULL;
 }
 
+void hs_sitting_simulate(hs_sitting *sitting, const char *fault, uint64_t seed)
+{
+	hs_buf text;
+	*sitting = (hs_sitting){.played = {.name = fault, .seed = seed}};
+	hs_buf_init(&sitting->answers_bytes);
+	hs_buf_init(&text);
+	hs_buf_printf(&text, "%s, seed %llu", fault, (unsigned long long)seed);
+	hs_sha256_hex(text.data, text.length, sitting->answers_sha256);
+	hs_buf_free(&text);
+}
+
+bool hs_sitting_play(hs_sitting *sitting, const hs_playbook *playbook, hs_error *error)
+{
+	sitting->played.playbook = playbook;
+	return !sitting->played.name || hs_sim_fault_find(playbook, sitting->played.name, &sitting->played.fault, error);
+}
+
+bool hs_sitting_unattended(const hs_sitting *sitting)
+{
+	return sitting->answers || sitting->played.name;
+}
+
 bool hs_sitting_open(hs_sitting *sitting, int64_t epoch_utc_ms, hs_error *error)
 {
 	if (sitting->answers)
 		sitting->seat = hs_answers_seat(sitting->answers, epoch_utc_ms, stdout);
+	else if (sitting->played.name)
+		sitting->seat = hs_simulated_seat(sitting->played.playbook, sitting->played.fault, sitting->played.seed, epoch_utc_ms, stdout);
 	else
 		sitting->seat = hs_terminal_open(STDIN_FILENO, stdout, error);
 	return sitting->seat != NULL;

@@ -5,15 +5,32 @@
 #include "bench.h"
 #include "halfsplit/seat/answers.h"
 #include "halfsplit/seat/drive.h"
+#include "halfsplit/sim/sim.h"
+
+/* A unit that is only played: the fault as it was named, and the seed. */
+typedef struct hs_played {
+	const char *name; /* "fuse/open"; NULL: no unit is played */
+	uint64_t seed;
+	const hs_playbook *playbook;
+	hs_sim_fault fault;
+} hs_played;
 
 typedef struct hs_sitting {
-	hs_answers *answers; /* NULL: a person */
-	char answers_sha256[HS_HEX_ROOM];
+	hs_answers *answers; /* NULL: a person, or a simulated unit */
+	char answers_sha256[HS_HEX_ROOM]; /* of the file, or of what is played: equal ones give equal runs */
+	hs_played played;
 	hs_buf answers_bytes;
 	hs_seat *seat;
 	hs_taker taker;
 	char *taker_folder;
 } hs_sitting;
+
+/* In place of hs_sitting_prepare: a unit is played. Its playbook and fault are looked up by hs_sitting_play, once it is loaded. */
+void hs_sitting_simulate(hs_sitting *sitting, const char *fault, uint64_t seed);
+bool hs_sitting_play(hs_sitting *sitting, const hs_playbook *playbook, hs_error *error); /* the playbook must outlive it */
+
+/* True when nobody sits there: answers from a file, or a simulated unit. */
+bool hs_sitting_unattended(const hs_sitting *sitting);
 
 /*
  * Reads the answers file when one is given; else sees that a terminal is there. HS_BAD_INPUT when neither is. Does not

@@ -48,7 +48,7 @@ typedef struct hs_opening {
 	hs_recorded_files playbook, kit; /* playbook is empty only for a freehand run without a family */
 	const char *unit;      /* serial */
 	const char *by;        /* person at the bench at the start */
-	const char *rehearsal; /* NULL: a real run; else who answers: "answers" */
+	const char *rehearsal; /* NULL: a real run; else who answers: "answers", "simulated unit fuse/open, seed 7" */
 	const char *from;      /* of a rehearsal: the step it began at; NULL: where the playbook begins */
 	const char *utc;
 	int64_t mono_ms;

@@ -1,0 +1,46 @@
+#!/bin/bash
+# halfsplit run --sim: a simulated unit answers to a finding; the same seed gives the same run; what it is asked to be must be possible.
+. "$(dirname "$0")/lib.sh"
+export HALFSPLIT_PLAYBOOKS=$top/playbooks
+
+expect "to the finding" 0 "Finding: Oscillator level, brought back with R12" "$halfsplit" run fell/low-output --sim lo-buffer/sunk --seed 7 --transcript one.jsonl
+mv out.txt one.txt
+grep -q "^REHEARSAL: the answers come from a simulated unit lo-buffer/sunk, seed 7; no unit is touched" one.txt || no "to the finding" "$(head -1 one.txt)"
+grep -q '"rehearsal":{"by":"simulated unit lo-buffer/sunk, seed 7"}' one.jsonl || no "to the finding" "the transcript does not say who answered"
+grep -q "The run is closed" one.txt || no "to the finding" "it is not closed"
+expect "derives again" 0 "every decision derives again from the answers" "$halfsplit" audit one.jsonl
+grep -q "REHEARSAL" out.txt || no "derives again" "it could pass as real"
+
+"$halfsplit" run fell/low-output --sim lo-buffer/sunk --seed 7 --transcript two.jsonl >two.txt 2>err.txt
+cmp -s one.jsonl two.jsonl && [ "$(sed 's/two.jsonl/one.jsonl/' two.txt)" = "$(cat one.txt)" ] && echo "ok the same seed twice" ||
+	no "the same seed twice" "two runs differ"
+"$halfsplit" run fell/low-output --sim lo-buffer/sunk --seed 8 --transcript three.jsonl >three.txt 2>err.txt
+read_values() { jq -r 'select(.kind == "corrected") | .value' "$1"; }
+[ "$(read_values one.jsonl)" != "$(read_values three.jsonl)" ] && echo "ok another seed is another unit" || no "another seed is another unit" "it reads the same"
+"$halfsplit" run fell/low-output --sim lo-buffer/sunk --transcript nominal.jsonl >nominal.txt 2>err.txt
+"$halfsplit" run fell/low-output --sim lo-buffer/sunk --seed 0 --transcript zero.jsonl >zero.txt 2>err.txt
+cmp -s nominal.jsonl zero.jsonl && echo "ok seed 0 unless given" || no "seed 0 unless given" "they differ"
+
+expect "a unit in order" 0 "The fault does not show" "$halfsplit" run copse/no-output --sim none --seed 3 --transcript four.jsonl
+expect "of a name and a serial" 0 "unit CP-9" "$halfsplit" run copse/no-output --sim c7/dried --unit CP-9 --by Ada --transcript five.jsonl
+expect "from a step" 0 "It begins at the step output-level" \
+	"$halfsplit" run fell/low-output --sim mixer --seed 2 --from output-level --transcript six.jsonl
+expect "one that is keyed" 0 "Finding: Q3, final, weak" "$halfsplit" run garth/low-power --sim "q3/low gain" --seed 5 --transcript seven.jsonl
+
+refuses "no such suspect" 2 'this playbook has no suspect "fuze"' "$halfsplit" run fell/low-output --sim fuze --transcript no.jsonl
+refuses "no such mode" 2 'the suspect "fuse" has no mode "shut"' "$halfsplit" run fell/low-output --sim fuse/shut --transcript no.jsonl
+refuses "two who answer" 2 "--sim and --answers do not go together" "$halfsplit" run fell/low-output --sim fuse --answers one.txt --transcript no.jsonl
+refuses "without a playbook" 2 "--sim and --freehand do not go together" "$halfsplit" run --freehand --sim fuse --transcript no.jsonl
+refuses "a seed alone" 2 "--seed draws a simulated unit, and there is none" "$halfsplit" run fell/low-output --seed 3 --transcript no.jsonl
+refuses "a seed that is none" 2 "--seed many is no number" "$halfsplit" run fell/low-output --sim fuse --seed many --transcript no.jsonl
+[ -e no.jsonl ] && no "refused" "a transcript was begun all the same"
+
+# What cannot be there is not taken at the bench either: a sentence, and no loop.
+cp -r "$top/playbooks/fell" fell
+sed -i 's/C1 = "12 ohm"/TP6 = "40 V"/; s/shows = { short = { \["intake\/entry"\] = "nothing", \["power-lamp"\] = "dark", \["fuse-reading"\] = "OL", TP6/shows = { short = { TP6/' fell/low-output.lua
+expect "an answer that is not taken" 2 'The simulated unit has "40.00 V" typed at rails/p5, and that is not taken there.' \
+	timeout 20 "$halfsplit" run fell/low-output.lua --sim primary/short --transcript eight.jsonl
+sed -i 's/settings = "right", //' fell/low-output.lua
+expect "a look of which nothing is said" 2 "nothing says what a unit in order shows at settings" \
+	timeout 20 "$halfsplit" run fell/low-output.lua --sim lna/dead --transcript nine.jsonl
+exit $bad
