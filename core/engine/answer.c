@@ -290,6 +290,16 @@ bool hs_says_unread(const char *text)
 	return text != NULL && hs_entry_read(text, HS_UNITLESS, &entry, &ignored) && entry.kind == HS_ENTRY_UNREAD;
 }
 
+/* `same` says that the instrument did not move; at another point or frequency that would be a reading nobody took. */
+static bool read_alike(const hs_reading *last, const hs_reading *reading)
+{
+	if (last->hookup_name == NULL && reading->hookup_name == NULL)
+		return true;
+	const char *was = last->at_text != NULL ? last->at_text : "", *is = reading->at_text != NULL ? reading->at_text : "";
+	double apart_hz = last->freq_hz - reading->freq_hz;
+	return last->point == reading->point && strcmp(was, is) == 0 && apart_hz < 0.5 && apart_hz > -0.5;
+}
+
 /* The last reading once more. Words are the same only as an answer to the same kind of question. */
 static bool same_again(const hs_engine *engine, const hs_reading *reading, hs_entry *out, hs_error *error)
 {
@@ -302,6 +312,8 @@ static bool same_again(const hs_engine *engine, const hs_reading *reading, hs_en
 		return hs_fail(error, HS_BAD_INPUT, "there is no earlier %s to be the same as", hs_measurand_name(reading->reads));
 	if (!alike)
 		return hs_fail(error, HS_BAD_INPUT, "there is no earlier reading in %s to be the same as", hs_unit_name(reading->unit));
+	if (!read_alike(was, reading))
+		return hs_fail(error, HS_BAD_INPUT, "the last reading was of another point or frequency; type what the instrument shows here");
 	memset(out, 0, sizeof *out);
 	out->kind = last->kind;
 	out->quantity = last->quantity;
@@ -421,6 +433,16 @@ static bool again(hs_engine *engine, const char *text, hs_buf *why)
 	return true;
 }
 
+/* The words of other asks, typed from habit, name no part. */
+static bool says_no_part(const char *text)
+{
+	static const char *const habits[] = {"done", "ok", "okay", "yes", "fitted", "new"};
+	for (size_t i = 0; i < sizeof habits / sizeof *habits; i++)
+		if (hs_same_word(text, habits[i]))
+			return true;
+	return false;
+}
+
 static bool simple_step(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error)
 {
 	const hs_step *step = &engine->playbook->steps[ask->step];
@@ -430,7 +452,7 @@ static bool simple_step(hs_engine *engine, const hs_ask *ask, const char *text, 
 		return refuse(why, "Type done once it is done; Enter alone is not enough, because the unit is changed.");
 	if (ask->kind == HS_ASK_WAITED && !said_done(text))
 		return refuse(why, "Type done once the time is over.");
-	if (ask->kind == HS_ASK_FITTED && (blank(text) || strlen(text) < 2))
+	if (ask->kind == HS_ASK_FITTED && (blank(text) || strlen(text) < 2 || says_no_part(text)))
 		return refuse(why, "Write what was fitted: part number, lot or serial.");
 	if (ask->kind == HS_ASK_DONE)
 		acted(engine, ask->step);

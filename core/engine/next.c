@@ -506,6 +506,15 @@ static bool unplugged(const hs_engine *engine, const hs_step *step, hs_power sta
 	return !shut || !(state == HS_POWER_SHORTED || step->attach_dead || step->live) || on_the_way(engine, &out, index, ask);
 }
 
+/* Loads are told apart by what the playbook calls them: the number of the first step that wants this one, from 1. */
+static int load_of(const hs_playbook *playbook, const hs_step *step)
+{
+	for (size_t i = 0; step->load != NULL && i < playbook->step_count; i++)
+		if (playbook->steps[i].load != NULL && strcmp(playbook->steps[i].load, step->load) == 0)
+			return (int)i + 1;
+	return 0;
+}
+
 static hs_ask before_step(const hs_engine *engine, const hs_ask *wanted)
 {
 	const hs_playbook *playbook = engine->playbook;
@@ -515,7 +524,7 @@ static hs_ask before_step(const hs_engine *engine, const hs_ask *wanted)
 	                    .may_be_open = hs_opened_with(&playbook->unit, step->open) | step->with, .unshort = step->unshort,
 	                    .live = step->live, .emitter = step->emitter,
 	                    .step = wanted->step,
-	                    .key_seconds = hs_step_key_seconds(&playbook->unit, step)};
+	                    .key_seconds = hs_step_key_seconds(&playbook->unit, step), .load = load_of(playbook, step), .undriven = !step->inject.given};
 	if (step->kind == HS_STEP_REACH && !hs_way_closed(engine, step->undoes, wanted->step, &ask))
 		return ask;
 	if (!unplugged(engine, step, target.state, wanted->step, &ask) || !opened(engine, step->open, wanted->step, &ask))

@@ -428,7 +428,7 @@ static void mix_physical(hs_walk_key *key, const hs_physical *p)
 {
 	const uint64_t facts[] = {(uint64_t)p->power, p->out, p->waited, p->discharged, p->shorted, p->rechecked, p->charged, p->pairs_0,
 	                          p->pairs_1, p->pairs_2, p->zones_dead, p->facts, p->stays_open, p->open, (uint64_t)(int64_t)p->keyed_step,
-	                          (uint64_t)(int64_t)p->load_emitter, p->was_out, p->plug_later, p->uncounted, p->key_down};
+	                          (uint64_t)(int64_t)p->load_emitter, p->was_out, p->plug_later, p->uncounted, p->key_down, (uint64_t)p->load};
 	mix(key, facts, sizeof facts);
 }
 

@@ -136,6 +136,20 @@ static void gate_words(const hs_engine *engine, const hs_gate *gate, hs_ask_word
 	hs_buf_free(&words.caution);
 }
 
+/* What the step itself knows of a gate: which load it is, and how low is low. */
+static void gate_of_step(const hs_step *step, hs_gate_fact fact, hs_ask_words *out)
+{
+	const double lower_db = 20.0;
+	const hs_injection *inject = &step->inject;
+	if (fact == HS_FACT_LOAD && step->load != NULL)
+		hs_buf_printf(&out->text, "\nThe load of this step: %s. If another is on, take it off and fit this one.", step->load);
+	if (fact != HS_FACT_LOAD_LOW || !inject->given || inject->level.unit != HS_DBM)
+		return;
+	hs_buf_str(&out->text, "\nLow is 20 dB under what the step asks for: ");
+	hs_quantity_print(&out->text, (hs_quantity){inject->level.value - lower_db, HS_DBM}, -1);
+	hs_buf_printf(&out->text, " at %s; key only as long as it takes to see.", inject->at_text);
+}
+
 static void opening_words(const hs_playbook *playbook, const hs_ask *ask, hs_ask_words *out)
 {
 	const hs_bench_unit *unit = &playbook->unit;
@@ -499,6 +513,8 @@ void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *o
 	case HS_ASK_ACT: hs_free_words(engine, out); break;
 	case HS_ASK_GATE:
 		gate_words(engine, &ask->gate, out);
+		if (ask->step >= 0)
+			gate_of_step(&playbook->steps[ask->step], ask->gate.fact, out);
 		if (ask->gate.fact == HS_FACT_LIVE_WHY && ask->step >= 0 && playbook->steps[ask->step].live_why != NULL)
 			hs_buf_printf(&out->text, "\nThe playbook says why it cannot be dead: %s", playbook->steps[ask->step].live_why);
 		break;

@@ -105,6 +105,13 @@ static bool reading(const account *a, const hs_ask *ask)
 	return true;
 }
 
+static bool has_its_load(const account *a)
+{
+	int given = a->p->load - 1;
+	const char *load = given >= 0 && (size_t)given < a->playbook->step_count ? a->playbook->steps[given].load : NULL;
+	return a->step->load == NULL || (load != NULL && strcmp(load, a->step->load) == 0);
+}
+
 static bool power_as_declared(const account *a)
 {
 	static const uint32_t keyed_facts = 1u << HS_FACT_LOAD | 1u << HS_FACT_CLEAR;
@@ -114,6 +121,8 @@ static bool power_as_declared(const account *a)
 	case HS_NEED_ON: return a->p->power == HS_POWER_ON || unsafe(a, "a step that needs the unit on", a->step->id);
 	case HS_NEED_STANDBY: return a->p->power == HS_POWER_STANDBY || unsafe(a, "a step that needs standby", a->step->id);
 	case HS_NEED_KEYED:
+		if (!has_its_load(a))
+			return unsafe(a, "a step that keys into another load than its own", a->step->id);
 		return (a->p->facts & keyed_facts) == keyed_facts || unsafe(a, "a step that keys without load or with people near", a->step->id);
 	default: return true;
 	}

@@ -1,4 +1,6 @@
+#include <stdlib.h>
 #include <string.h>
+#include "halfsplit/base/alloc.h"
 #include "halfsplit/base/file.h"
 #include "halfsplit/judge/trace.h"
 #include "halfsplit/seat/drive.h"
@@ -365,7 +367,18 @@ void hs_drive_sheet(hs_seat *seat, const hs_journal *journal)
 	hs_buf_init(&text);
 	hs_buf_str(&text, "\nTo write on the job sheet:\n  lines: ");
 	hs_buf_printf(&text, "%zu\n  anchor: ", hs_journal_count(journal));
+	/* Sixteen digits are what a person copies, and audit takes them; the whole stands beside. */
+	size_t from = text.length;
 	hs_anchor_print(&text, hs_journal_count(journal), hs_journal_head(journal));
+	const char *colon = strchr(text.data + from, ':');
+	size_t end = colon ? (size_t)(colon - text.data) + 1 + 16 : text.length;
+	char *whole = hs_strdup(text.data + from);
+	if (end < text.length) {
+		text.data[end] = '\0';
+		text.length = end;
+	}
+	hs_buf_printf(&text, "\n  in full: %s", whole);
+	free(whole);
 	hs_buf_str(&text, "\ntranscript: ");
 	hs_buf_shown(&text, hs_journal_path(journal), false);
 	hs_buf_char(&text, '\n');

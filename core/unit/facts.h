@@ -8,6 +8,7 @@
 #include "halfsplit/unit/way.h"
 
 #define HS_DISCHARGE_MOST_S 600.0 /* nobody holds a discharge tool longer */
+#define HS_LOAD_MOST 100.0 /* times what is emitted: a load rated for more is a slip of the unit, as 100 dBm for 100 W */
 #define HS_WORD_SWITCH "switch" /* the plug is out of reach after a stop */
 #define HS_SHORT_OHMS 10.0 /* a discharge through less than this is a short circuit */
 

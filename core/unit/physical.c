@@ -32,6 +32,7 @@ void hs_physical_touch(hs_physical *physical)
 	physical->facts &= ~(HS_ENERGISING_FACTS | HS_KEYED_FACTS | HS_LIVE_FACTS | HS_FACT_BIT(HS_FACT_LOAD));
 	physical->keyed_step = physical->live_step = -1;
 	physical->load_emitter = -1;
+	physical->load = 0;
 	hs_physical_worked(physical);
 }
 

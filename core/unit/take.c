@@ -224,6 +224,7 @@ static void pass_up(const taking *t)
 		break;
 	case HS_FACT_LOAD:
 		p->facts |= HS_FACT_BIT(t->gate->fact);
+		p->load = t->gate->load;
 		p->load_emitter = hs_load_emitter(t->unit, subject);
 		break;
 	case HS_FACT_TOOLS:
@@ -385,6 +386,13 @@ static hs_gate_result take_watts(const taking *t)
 	    !hs_quantity_convert(typed, HS_WATT, 0.0, &rated, &error))
 		return refuse_error(t, &error);
 	double emitted = hs_emitted_watts(t->unit, t->gate->subject);
+	if (emitted > 0.0 && rated.value > HS_LOAD_MOST * emitted) {
+		quote(t);
+		hs_buf_str(t->why, " is ");
+		hs_say_figure(t->why, rated.value, HS_WATT);
+		hs_buf_str(t->why, ", and no load here is rated for that: look at the unit, and type what stands on the load.");
+		return HS_GATE_REFUSED;
+	}
 	if (rated.value > 0.0 && rated.value >= emitted)
 		return pass(t);
 	quote(t);

@@ -256,10 +256,14 @@ static bool way_shut(const hs_bench_unit *unit, const hs_physical *physical, con
 static bool way_loaded(const hs_bench_unit *unit, const hs_physical *physical, const hs_target *target, hs_gate *gate,
                        int *blocker)
 {
-	if (hs_physical_has(physical, HS_FACT_LOAD) && physical->load_emitter == hs_load_emitter(unit, target->emitter))
+	if (hs_physical_has(physical, HS_FACT_LOAD) && physical->load_emitter == hs_load_emitter(unit, target->emitter) &&
+	    physical->load == target->load)
 		return true;
-	return way_off(unit, physical, gate) && way_shut(unit, physical, target, gate, blocker) &&
-	       ask(gate, HS_FACT_LOAD, target->emitter);
+	if (!way_off(unit, physical, gate) || !way_shut(unit, physical, target, gate, blocker))
+		return false;
+	ask(gate, HS_FACT_LOAD, target->emitter);
+	gate->load = target->load;
+	return false;
 }
 
 static bool way_keyed(const hs_bench_unit *unit, const hs_physical *physical, const hs_target *target, hs_gate *gate)
@@ -268,7 +272,7 @@ static bool way_keyed(const hs_bench_unit *unit, const hs_physical *physical, co
 	int64_t cooled_ms = hs_cooled_ms(unit, physical);
 	bool same = physical->keyed_step == target->step;
 	for (size_t i = 0; i < sizeof order / sizeof *order; i++) {
-		bool needless = order[i] == HS_FACT_COOLED && cooled_ms == 0;
+		bool needless = (order[i] == HS_FACT_COOLED && cooled_ms == 0) || (order[i] == HS_FACT_LOAD_LOW && target->undriven);
 		if (needless || (same && hs_physical_has(physical, order[i])))
 			continue;
 		ask(gate, order[i], -1);

@@ -117,6 +117,27 @@ static void same_is_the_last_one(void **state)
 	bench_close(&b);
 }
 
+static void same_is_of_the_same_point(void **state)
+{
+	(void)state;
+	bench b;
+	bench_open(&b, "point \"TP1\" {} point \"TP2\" {}\n"
+	               "step \"a\" { power = \"any\", collect = { { \"x\", \"volts\", at = \"TP1\", hookup = \"prods\", limits = \"4 V .. 6 V\" },\n"
+	               "  { \"y\", \"volts\", at = \"TP2\", hookup = \"prods\", limits = \"4 V .. 6 V\" },\n"
+	               "  { \"z\", \"volts\", at = \"TP2\", hookup = \"prods\", limits = \"4 V .. 6 V\" } }, ok = \"new\", otherwise = \"good\" }\n"
+	               "step \"new\" { replace = \"F1\", next = \"good\" } step \"good\" { finding = \"nothing\" }\n");
+	begin(&b);
+	play(&b, "a/x: 5");
+	refused(&b, "a/y", "same", "the last reading was of another point or frequency");
+	play(&b, "a/y: 5\na/z: same");
+	/* A word typed from habit names no part. */
+	refused(&b, "new", "done", "Write what was fitted");
+	refused(&b, "new", "OK", "Write what was fitted");
+	play(&b, "new: T1A 250 V");
+	ended_at(&b, "good");
+	bench_close(&b);
+}
+
 /* A tick is the same as a tick, and no word is the same as a number, though neither has a unit. */
 static void same_is_of_the_same_kind(void **state)
 {
@@ -224,6 +245,7 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(answers_lead_where_they_should), cmocka_unit_test(other_words_are_refused),
 	    cmocka_unit_test(asks_say_how),                   cmocka_unit_test(same_is_the_last_one),
+		cmocka_unit_test(same_is_of_the_same_point),
 		cmocka_unit_test(same_is_of_the_same_kind),
 	    cmocka_unit_test(two_things_are_compared),        cmocka_unit_test(a_checklist_is_gone_through),
 	    cmocka_unit_test(what_comes_too_late_is_acted_again),

@@ -28,6 +28,8 @@ static void test_load(void **state)
 		same_row(i, take(&b, gate, rows[i].text), rows[i].result);
 	}
 	b.physical = before;
+	assert_int_equal(take(&b, gate, "100 dBm"), HS_GATE_REFUSED);
+	assert_string_equal(b.why, "\"100 dBm\" is 10 MW, and no load here is rated for that: look at the unit, and type what stands on the load.");
 	assert_int_equal(take(&b, gate, "40 W"), HS_GATE_REFUSED);
 	assert_string_equal(b.why,
 	                    "\"40 W\" is too small a load: it must stand at least the 50 W this unit can put into it.");
@@ -51,7 +53,16 @@ static void test_keyed(void **state)
 	second.step = b.step = 2;
 	walk(&b, second);
 	asked_were(&b, EACH_KEYED);
+	/* What nothing drives has no low power to be shown at. */
+	hs_target undriven = to_keyed;
+	undriven.step = b.step = 3;
+	undriven.undriven = true;
+	walk(&b, undriven);
+	asked_were(&b, "gate/keyed/ports\ngate/keyed/instrument\ngate/keyed/people\n");
+	b.step = 2;
 	/* Through standby and back on, it is still there. */
+	walk(&b, second);
+	hs_buf_clear(&b.asked);
 	walk(&b, (hs_target){.state = HS_POWER_STANDBY});
 	walk(&b, second);
 	asked_were(&b, "gate/standby/switch\ngate/on/switch\n" EACH_KEYED);
@@ -110,6 +121,23 @@ static void test_load_lapses(void **state)
 		asked_were(&b, rows[i].asked);
 		tear_down(&b);
 	}
+}
+
+/* Where the next step wants another load, that one is asked for, with the power off. */
+static void test_another_load(void **state)
+{
+	(void)state;
+	bench b;
+	set_up(&b);
+	hs_target other = to_keyed;
+	other.load = 4;
+	walk(&b, to_keyed);
+	hs_buf_clear(&b.asked);
+	walk(&b, other);
+	asked_were(&b, "gate/off/switch\ngate/keyed/load\n" SWITCHED_ON EACH_KEYED);
+	walk(&b, other);
+	asked_were(&b, "");
+	tear_down(&b);
 }
 
 /* A load at one output says nothing of another. */
@@ -187,6 +215,7 @@ int main(void)
 	    cmocka_unit_test(test_keyed),
 	    cmocka_unit_test(test_load_lapses),
 	    cmocka_unit_test(test_cooling),
+	    cmocka_unit_test(test_another_load),
 	    cmocka_unit_test(test_load_of_each_emitter),
 	    cmocka_unit_test(test_load_comes_after_covers),
 	};

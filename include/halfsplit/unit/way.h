@@ -72,6 +72,7 @@ typedef struct hs_gate {
 	int pair;              /* FACT_PAIR: 0, 1, 2 */
 	int64_t earliest_ms;   /* monotonic time before which no answer is taken; 0: any time */
 	double key_seconds;    /* FACT_CLEAR: how long it is keyed at most; 0: what the unit states */
+	int load;              /* FACT_LOAD: which one the target wants */
 	bool cut;              /* FACT_DISCONNECT after a stop: the plug before the switch; "switch" where it cannot be reached */
 } hs_gate;
 
@@ -97,6 +98,7 @@ typedef struct hs_physical {
 	int64_t keyed_ms;          /* when it was keyed last */
 	bool uncounted;            /* hands were inside since the tools were counted */
 	int live_step;             /* the step the live facts were given for; -1 */
+	int load;                  /* which load was given */
 	int load_emitter;          /* the emitter the load was given for; -1 none in particular */
 } hs_physical;
 
@@ -111,6 +113,8 @@ typedef struct hs_target {
 	int step;              /* KEYED: facts are asked anew for each step */
 	double key_seconds;    /* KEYED: how long at most; 0: what the unit states */
 	bool cut;              /* after a stop: the plug first, then the switch */
+	int load;              /* KEYED: which load this step wants; another one is asked for anew; 0: none in particular */
+	bool undriven;         /* KEYED: nothing drives it, so there is no low power to show the load at */
 } hs_target;
 
 void hs_physical_begin(hs_physical *physical);
