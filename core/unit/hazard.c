@@ -90,7 +90,7 @@ void hs_store_words(const hs_energy_source *store, hs_buf *out)
 	if (at.discharge)
 		hs_buf_str(out, "; discharge through a resistor");
 	if (at.keep_shorted)
-		hs_buf_str(out, "; recheck after 5 min and keep shorted");
+		hs_buf_str(out, "; keep shorted");
 }
 
 double hs_dead_volts(const hs_energy_source *source)

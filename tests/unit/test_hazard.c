@@ -62,17 +62,17 @@ static void test_store_words(void **state)
 	    store_source("C5", 12000, 100e-6, 10e6, false, 0),
 	};
 	static const char *const words[5] = {
-	    "C7: 400 V, 100 uF, bleeder 100 kohm: at its limits 11.6 J, 28.7 s to 50 V; recheck after 5 min and keep "
+	    "C7: 400 V, 100 uF, bleeder 100 kohm: at its limits 11.6 J, 28.7 s to 50 V; keep "
 	    "shorted",
 	    "C2: 24 V, 10 mF, bleeder 2.2 kohm: at its limits 3.46 J; discharge through a resistor",
-	    "C3: 2 kV, 1 uF, no bleeder known: at its limits 2.4 J; discharge through a resistor; recheck after 5 min "
-	    "and keep "
+	    "C3: 2 kV, 1 uF, no bleeder known: at its limits 2.4 J; discharge through a resistor; "
+	    "keep "
 	    "shorted",
 	    "C4: volts not stated, farads not stated, no bleeder known: at its limits energy unknown; discharge "
 	    "through a resistor; "
-	    "recheck after 5 min and keep shorted",
-	    "C5: 12 kV at most, 100 uF, bleeder 10 Mohm: at its limits 8.64 kJ, 121 min to 50 V; recheck after 5 min "
-	    "and keep shorted",
+	    "keep shorted",
+	    "C5: 12 kV at most, 100 uF, bleeder 10 Mohm: at its limits 8.64 kJ, 121 min to 50 V; "
+	    "keep shorted",
 	};
 	rows[4].volts_is_max = true;
 	for (size_t i = 0; i < 5; i++) {

@@ -38,7 +38,7 @@ hs_store_figures hs_store_at_limits(const hs_energy_source *store);
 double hs_store_nominal_wait(const hs_energy_source *store);   /* seconds */
 double hs_store_nominal_joules(const hs_energy_source *store);
 
-/* "C7: 400 V, 100 uF, bleeder 100 kohm: at its limits 11.6 J, 28.7 s to 50 V; recheck after 5 min and keep shorted" */
+/* "C7: 400 V, 100 uF, bleeder 100 kohm: at its limits 11.6 J, 28.7 s to 50 V; keep shorted" */
 void hs_store_words(const hs_energy_source *store, hs_buf *out);
 
 /* Above extra-low voltage, or holding enough energy to hurt. */
