@@ -33,6 +33,10 @@ syncs=$(grep -cE "fdatasync\($fd\)" "$here/trace" || true)
 events=$(jq -r 'select(.event!=null)|.event' "$here/traced.jsonl" | wc -l)
 echo "$events events; $writes writes and $syncs syncs of the transcript, of which 1 and 1 belong to its opening"
 
+echo "== complete simulated Fell runs a second of the processor (wanted: at least 20000)"
+/usr/bin/time -o "$here/played.time" -f '%U' "$BUILD/halfsplit" prove fell/low-output --seeds 10000 --json >"$here/played.json"
+jq -r --argjson s "$(cat "$here/played.time")" '([.faults[].runs] | add) as $n | "\($n) runs in \($s) s: \($n / $s | floor) a second"' "$here/played.json"
+
 echo "== memory of a whole run (wanted: under 16384 KiB)"
 rm -f "$here/whole.jsonl"
 /usr/bin/time -f '%M KiB at its peak' $fell --answers "$answers" --transcript "$here/whole.jsonl" 2>&1 >/dev/null | tail -1

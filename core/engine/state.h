@@ -137,6 +137,7 @@ struct hs_engine {
 	const hs_reading *last_reading;
 	bool has_last;
 	hs_buf last_limits;   /* where the last limits came from, in words */
+	bool playing;         /* nobody will ask why: no words are kept for it */
 	bool quiet;           /* refolding: facts are not told again */
 	bool walking;         /* readings carry no numbers: walk.c */
 	uint8_t *matters;     /* walking: of each step, what of it later steps ask for */

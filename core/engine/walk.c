@@ -294,6 +294,7 @@ static bool take_done(hs_engine *engine, const hs_ask *ask, hs_error *error)
 void hs_play_begin(hs_engine *engine)
 {
 	engine->quiet = true;
+	engine->playing = true;
 }
 
 static bool came_to_rest(hs_engine *engine, bool good)
