@@ -33,9 +33,14 @@ syncs=$(grep -cE "fdatasync\($fd\)" "$here/trace" || true)
 events=$(jq -r 'select(.event!=null)|.event' "$here/traced.jsonl" | wc -l)
 echo "$events events; $writes writes and $syncs syncs of the transcript, of which 1 and 1 belong to its opening"
 
-echo "== complete simulated Fell runs a second of the processor (wanted: at least 20000)"
+echo "== complete simulated Fell runs a second of the processor (wanted: at least 20000), beside nested ifs in plain Lua (wanted: at most 25)"
 /usr/bin/time -o "$here/played.time" -f '%U' "$BUILD/halfsplit" prove fell/low-output --seeds 10000 --json >"$here/played.json"
-jq -r --argjson s "$(cat "$here/played.time")" '([.faults[].runs] | add) as $n | "\($n) runs in \($s) s: \($n / $s | floor) a second"' "$here/played.json"
+/usr/bin/time -o "$here/ifs.time" -f '%U' lua5.4 tests/measure/walks.lua 10000 >"$here/ifs"
+read -r walks wrong <"$here/ifs"
+[ "$wrong" = 0 ] || echo "the nested ifs end wrong $wrong times"
+jq -r --argjson s "$(cat "$here/played.time")" --argjson l "$(cat "$here/ifs.time")" --argjson w "$walks" \
+	'([.faults[].runs] | add) as $n | "\($n) runs in \($s) s: \($n / $s | floor) a second; plain Lua \($w / $l | floor), ratio \(($w / $l) / ($n / $s) * 10 | round / 10)"' \
+	"$here/played.json"
 
 echo "== memory of a whole run (wanted: under 16384 KiB)"
 rm -f "$here/whole.jsonl"
