@@ -66,9 +66,18 @@ static inline void say_input(hs_seat *seat, const hs_input *input)
 	hs_buf_free(&said);
 }
 
+/* Under nohup, or behind an & in a script, some of them are ignored, and a seat leaves them so. */
+static inline void mind_signals(void)
+{
+	static const int minded[] = {SIGINT, SIGTERM, SIGHUP, SIGTSTP};
+	for (size_t i = 0; i < COUNT(minded); i++)
+		signal(minded[i], SIG_DFL);
+}
+
 /* Exit status: 0 at the end of input, 3 when the seat failed, 9 when it could not be opened. */
 static inline int run_seat(int in_fd, asked script)
 {
+	mind_signals();
 	hs_error error = {0};
 	hs_seat *seat = hs_terminal_open(in_fd, stdout, &error);
 	if (!seat)

@@ -92,6 +92,9 @@ static void start(desk *d, const char *verb)
 	setenv("TERM", "xterm", 1);
 	setenv("NO_COLOR", "1", 1);
 	unsetenv("HALFSPLIT_KIT");
+	/* Under nohup they are ignored, and a program leaves them so. */
+	signal(SIGHUP, SIG_DFL);
+	signal(SIGTERM, SIG_DFL);
 	if (strcmp(verb, "run") == 0)
 		execl(d->program, "halfsplit", "run", "examples/first.lua", "--unit", "LB-7", "--by", "Ada Wren",
 		      "--transcript", d->transcript, (char *)NULL);
