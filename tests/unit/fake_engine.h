@@ -210,6 +210,20 @@ void hs_engine_why(const hs_engine *engine, hs_buf *out)
 	hs_buf_str(out, engine->why);
 }
 
+/* No level of it was predicted, so there is none to draw. */
+void hs_engine_levels(const hs_engine *engine, int step, size_t width, hs_buf *out)
+{
+	(void)engine;
+	(void)step;
+	(void)width;
+	(void)out;
+}
+
+int hs_engine_judged(const hs_engine *engine)
+{
+	return engine->step;
+}
+
 void hs_engine_overview(const hs_engine *engine, hs_buf *out)
 {
 	hs_buf_str(out, engine->overview);
