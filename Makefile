@@ -17,6 +17,7 @@ DEBS     := gcc libc6-dev make pkg-config liblua5.4-dev libcjson-dev libcmocka-d
 
 WARN   := -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Werror
 CFLAGS ?= -O2 -g
+ASAN   := -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
 ALLCF   = -std=c17 $(WARN) -D_GNU_SOURCE -ffp-contract=off -fno-strict-aliasing -Iinclude -I. $(CFLAGS) \
           -DHS_VERSION='"$(VERSION)"' -DHS_SHARE='"$(PREFIX)/share/halfsplit"'
 
@@ -61,9 +62,10 @@ check: tools
 
 tests: $(TESTS)
 
+# Scripts that call make again find the same flags in the environment.
 asan: tools
-	@$(MAKE) --no-print-directory -j2 BUILD=build-asan CFLAGS="-O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer" all tests
-	@BUILD=build-asan HS_SLOW=1 tests/run.sh
+	@$(MAKE) --no-print-directory -j2 BUILD=build-asan CFLAGS="$(ASAN)" all tests
+	@BUILD=build-asan CFLAGS="$(ASAN)" HS_SLOW=1 tests/run.sh
 
 # Minutes, not seconds, so that `check` leaves it out; installs valgrind when it is missing.
 valgrind: tools

@@ -220,9 +220,9 @@ refuses "from a finding" 2 "is a finding" run --answers middle.answers --from fu
 mkdir watched && cp "$first" watched/first.lua
 watches() { # types q once what is wanted has come
 	( exec "$halfsplit" check watched/first.lua --watch ) < <(
-		for i in 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20; do grep -q clean watch.txt && break; sleep 0.2; done
+		for ((i = 0; i < 600; i++)); do grep -q clean watch.txt && break; sleep 0.05; done
 		sed -i 's/to = "lamp-dead"/to = "lamp-ded"/' watched/first.lua
-		for i in 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20; do grep -q '1 error' watch.txt && break; sleep 0.2; done
+		for ((i = 0; i < 600; i++)); do grep -q '1 error' watch.txt && break; sleep 0.05; done
 		echo q) >watch.txt 2>&1
 }
 : >watch.txt
@@ -272,7 +272,7 @@ expect "nothing begun" 4 "nothing was begun" typed '!pause\n' "$halfsplit" run "
 meddled() {
 	{
 		printf 'LB-8\nLB-9\n\nBen Holt\n\nno light\n'
-		for ((i = 0; i < 100; i++)); do grep -q '"text":"no light"' meddled.jsonl 2>/dev/null && break; sleep 0.05; done
+		for ((i = 0; i < 600; i++)); do grep -q '"text":"no light"' meddled.jsonl 2>/dev/null && break; sleep 0.05; done
 		sh -c "$1" >&2
 		printf 'smells\n!pause\n'
 	} | script -qec "$(printf '%q ' "$halfsplit" run "$first" --transcript meddled.jsonl)" /dev/null

@@ -93,7 +93,7 @@ if command -v zsh >/dev/null; then
 fi
 
 # ---- installed ----
-env -u MAKEFLAGS -u MAKELEVEL -u MFLAGS make -s -C "$top" BUILD="$(dirname "$halfsplit")" install DESTDIR="$work/root" PREFIX=/usr >make.txt 2>&1 ||
+env -u MAKEFLAGS -u MAKELEVEL -u MFLAGS make -s -C "$top" BUILD="${BUILD:-build}" install DESTDIR="$work/root" PREFIX=/usr >make.txt 2>&1 ||
 	no "installed" "make install says: $(tail -3 make.txt)"
 share=root/usr/share
 cmp -s halfsplit.bash $share/bash-completion/completions/halfsplit || no "installed" "bash does not find it"

@@ -36,6 +36,31 @@ expect() {
 	fi
 }
 
+# person "WHEN|TEXT"... -- COMMAND...: at a terminal, types each text once its WHEN stands on the screen and a prompt behind it, so
+# that nothing is typed ahead: a gate throws that away. "~WHEN|TEXT" waits for no prompt.
+person() {
+	local lines=() screen=$work/screen.txt line when prompt from=1
+	while [ "$1" != -- ]; do lines+=("$1"); shift; done
+	shift
+	: >"$screen"
+	{
+		for line in "${lines[@]}"; do
+			when=${line%%|*}
+			prompt="> "
+			case $when in "~"*) when=${when#"~"} prompt="" ;; esac
+			for ((i = 0; i < 600; i++)); do
+				tail -c "+$from" "$screen" >since.txt
+				grep -qF -- "$when" since.txt && [ "$(tail -c "${#prompt}" since.txt)" = "$prompt" ] && break
+				sleep 0.05
+			done
+			from=$(($(stat -c %s "$screen") + 1))
+			printf '%s\n' "${line#*|}"
+		done
+		sleep 0.3
+	} | script -qec "$(printf '%q ' "$@")" /dev/null | tee "$screen"
+	return "${PIPESTATUS[1]}"
+}
+
 # refuses NAME STATUS TEXT COMMAND...: as above, one sentence on stderr (and a hint), nothing on stdout, no file made
 refuses() {
 	local before after

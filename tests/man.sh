@@ -3,7 +3,8 @@
 . "$(dirname "$0")/lib.sh"
 
 build=$(dirname "$halfsplit")
-env -u MAKEFLAGS -u MAKELEVEL -u MFLAGS make -s -C "$top" BUILD="$build" man >make.txt 2>&1 || no "make man" "$(tail -3 make.txt)"
+# BUILD as it was given: files of dependencies name their targets with it.
+env -u MAKEFLAGS -u MAKELEVEL -u MFLAGS make -s -C "$top" BUILD="${BUILD:-build}" man >make.txt 2>&1 || no "make man" "$(tail -3 make.txt)"
 page1=$build/man/halfsplit.1 page5=$build/man/halfsplit-playbook.5
 [ -s "$page1" ] && [ -s "$page5" ] || { no "make man" "a page is missing"; exit 1; }
 

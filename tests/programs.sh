@@ -28,23 +28,6 @@ cp shop/meter meter
 # never NAME: the program was not run
 never() { if [ -e ran ]; then no "$1" "the program was run"; rm -f ran; else echo "ok $1"; fi; }
 
-# person FILE LINE... -- COMMAND...: types each "WHEN|TEXT" once WHEN stands on the screen, so that nothing is typed ahead
-person() {
-	local lines=() screen=$work/screen.txt line when
-	while [ "$1" != -- ]; do lines+=("$1"); shift; done
-	shift
-	: >"$screen"
-	{
-		for line in "${lines[@]}"; do
-			when=${line%%|*}
-			for ((i = 0; i < 200; i++)); do grep -qF "$when" "$screen" && break; sleep 0.05; done
-			printf '%s\n' "${line#*|}"
-			sleep 0.1
-		done
-		sleep 0.3
-	} | script -qec "$(printf '%q ' "$@")" /dev/null | tee "$screen"
-	return "${PIPESTATUS[1]}"
-}
 begin=("Lay it on the mat|done" "What does the owner|flat" "Look the unit over|nothing" "Which seals|none" "What must not be lost|nothing")
 
 # ---- at the bench ----
@@ -60,7 +43,7 @@ expect "typed all the same" 0 "Finding: " person "${begin[@]}" "or Enter to take
 grep -q '"raw"' typed.jsonl && no "typed all the same" "it is marked as taken"
 never "a value that is typed runs nothing"
 printf '#!/bin/sh\nexec sleep 100\n' >shop/meter
-expect "failing, then typed" 0 "Finding: " person "${begin[@]}" "or Enter to take it from M9|take" "taking it|" "something was typed|1.5" -- \
+expect "failing, then typed" 0 "Finding: " person "${begin[@]}" "or Enter to take it from M9|take" "~taking it|" "something was typed|1.5" -- \
 	"$halfsplit" run book.lua --kit shop/kit.lua --unit C-1 --by Ada --transcript failed.jsonl
 grep -qF "Type what the instrument shows" screen.txt || no "failing, then typed" "it does not say what to do"
 printf '#!/bin/sh\necho "\033]0;owned\007OK"\n' >shop/meter

@@ -81,8 +81,8 @@ falls_short "too short" "the trace goes from 60000000 Hz" "60e6,-20" "70e6,-20" 
 falls_short "with a gap" "the trace has no point from 60000000 Hz to 70000000 Hz" "59e6,-20" "71e6,-20" "81e6,-20"
 
 # At a terminal a wrong name is one sentence, and it is asked again.
-typed() { sed 's/^[^:]*: //' begin.answers | { while read -r word; do sleep 0.2; echo "$word"; done; sleep 0.4; echo none.csv; sleep 0.4; echo 12; sleep 0.4; echo t.csv; sleep 0.4; echo '!pause'; }; }
-typed | script -qec "$halfsplit run if.lua --unit 1 --by Ada --transcript typed.jsonl" /dev/null >screen.txt 2>&1
+mapfile -t words < <(sed 's/^[^:]*: /|/' begin.answers)
+person "${words[@]}" "|none.csv" "none.csv|12" "|t.csv" "|!pause" -- "$halfsplit" run if.lua --unit 1 --by Ada --transcript typed.jsonl >out.txt
 grep -q 'the trace "none.csv" cannot be opened' screen.txt || no "a missing file" "$(tail -5 screen.txt)"
 grep -q '"step":"shape".*"trace":"t.csv, 5 points' typed.jsonl || no "typed" "$(tail -5 screen.txt)"
 grep -q 'none.csv' typed.jsonl && no "a missing file" "its name is recorded as an answer"
