@@ -140,7 +140,6 @@ static int run(const hs_command *command, int argc, char **argv)
 {
 	request given = {0};
 	int first, status;
-	hs_buf_init(&given.loaded);
 	if (!hs_cli_options(command, &given, argc, argv, &first, &status))
 		return status;
 	given.words = argv + first;
@@ -151,6 +150,7 @@ static int run(const hs_command *command, int argc, char **argv)
 		return hs_cli_fail(&error);
 	}
 	hs_folders_find(&given.folders);
+	hs_buf_init(&given.loaded);
 	if (given.watch) {
 		status = hs_watch(&(hs_watched){watch_check, watch_look, &given});
 	} else {
