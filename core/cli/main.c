@@ -1,5 +1,6 @@
 /* halfsplit VERB ...: finds the command and sees that what was printed arrived. */
 #include <errno.h>
+#include <malloc.h>
 #include <signal.h>
 #include <string.h>
 #include "cli.h"
@@ -76,6 +77,8 @@ static int dispatch(int argc, char **argv)
 
 int main(int argc, char **argv)
 {
+	/* Memory that is free is not given back page by page, least of all just before the end. */
+	mallopt(M_TRIM_THRESHOLD, 1 << 24);
 	hs_journal_ignore_signals();
 	signal(SIGPIPE, SIG_IGN);
 	int status = dispatch(argc, argv);

@@ -14,6 +14,7 @@ typedef struct searching {
 	hs_worst *worst;
 	bool any;
 	hs_error *error;
+	double upper[HS_DEVIATIONS(HS_ELEMENTS_MOST)];
 } searching;
 
 /* Every tolerance at the end that gives more. */
@@ -26,11 +27,9 @@ static void upper_ends(const hs_lineup *lineup, double *upper)
 static void try_fault(searching *s, const hs_effect *effect)
 {
 	hs_route route;
-	double upper[HS_DEVIATIONS(HS_ELEMENTS_MOST)];
-	upper_ends(s->lineup, upper);
 	/* A fault may leave no way at all; that is no danger. Only the healthy way must be known. */
 	if (hs_lineup_route(s->lineup, s->injected, s->to, s->settings, effect, &route, effect ? NULL : s->error) &&
-	    s->look(&route, effect, upper, s->crest_db, s->worst))
+	    s->look(&route, effect, s->upper, s->crest_db, s->worst))
 		s->any = true;
 }
 
@@ -52,6 +51,7 @@ static void try_element(searching *s, int at)
 
 static bool search(searching *s, const bool *open)
 {
+	upper_ends(s->lineup, s->upper);
 	try_fault(s, NULL);
 	for (size_t i = 0; i < s->lineup->count; i++) {
 		int suspect = s->lineup->elements[i].suspect;
@@ -96,7 +96,7 @@ bool hs_lineup_worst(const hs_lineup *lineup, const hs_injected *injected, int t
                      const bool *open, hs_worst *out, hs_error *error)
 {
 	*out = (hs_worst){.level = -INFINITY, .effect = {.element = -1}, .element = -1};
-	searching s = {lineup, injected, to, settings, 0, highest, out, false, error};
+	searching s = {.lineup = lineup, .injected = injected, .to = to, .settings = settings, .look = highest, .worst = out, .error = error};
 	return search(&s, open);
 }
 
@@ -104,6 +104,7 @@ bool hs_lineup_overdriven(const hs_lineup *lineup, const hs_injected *injected, 
                           const hs_line_settings *settings, const bool *open, hs_worst *out, hs_error *error)
 {
 	*out = (hs_worst){.level = -INFINITY, .effect = {.element = -1}, .element = -1};
-	searching s = {lineup, injected, to, settings, crest_db, most_overdriven, out, false, error};
+	searching s = {.lineup = lineup, .injected = injected, .to = to, .settings = settings, .crest_db = crest_db,
+	               .look = most_overdriven, .worst = out, .error = error};
 	return search(&s, open);
 }

@@ -18,8 +18,16 @@ typedef struct standing {
 	int by;         /* a step that has cleared it on a way that can be gone; -1 none */
 } standing;
 
+/* A way out of a step; worked out once for all suspects. */
+typedef struct way {
+	const hs_branch *branch, *counted; /* counted: the branch whose counter is used up, which spoke first; or NULL */
+	bool open; /* it can be gone, whatever came before */
+} way;
+
 typedef struct following {
 	hs_check *check;
+	way *ways;      /* of all steps in a row */
+	size_t *begins; /* per step: where its own begin; behind the last step, where they end */
 	int suspect;
 	standing *at;   /* per step */
 	bool *waiting;  /* per step: on the stack */
@@ -81,24 +89,48 @@ static bool always_open(const hs_step *step, int here, const hs_branch *branch)
 	return branch != &step->beyond && branch != &step->not_yet && step->passed_count == 0 && !looks_back(step, here);
 }
 
-static void leave_by(following *follow, int here, size_t edge)
+static size_t ways_out(const hs_playbook *book, int here, way *ways)
+{
+	const hs_step *step = &book->steps[here];
+	bool tried = step->kind == HS_STEP_REPLACE && step->retest_count > 0;
+	size_t count = 0, edges = hs_check_edges(step);
+	for (size_t i = 0; i < edges; i++) {
+		const hs_branch *branch = hs_check_edge(book, step, i, false);
+		if (!branch)
+			continue;
+		bool counter = hs_check_edge_counts(step, i);
+		ways[count++] = (way){branch, counter ? hs_check_edge(book, step, i - edges / 2, false) : NULL,
+		                      !counter && !tried && always_open(step, here, branch)};
+	}
+	return count;
+}
+
+static void find_ways(following *follow)
 {
 	const hs_playbook *book = follow->check->book;
-	const hs_step *step = &book->steps[here];
-	const hs_branch *branch = hs_check_edge(book, step, edge, false);
-	if (!branch)
-		return;
+	size_t most = 0, count = 0;
+	for (size_t i = 0; i < book->step_count; i++)
+		most += hs_check_edges(&book->steps[i]);
+	follow->ways = hs_alloc(most * sizeof *follow->ways);
+	follow->begins = hs_alloc((book->step_count + 1) * sizeof *follow->begins);
+	for (size_t i = 0; i < book->step_count; i++) {
+		follow->begins[i] = count;
+		count += ways_out(book, (int)i, follow->ways + count);
+	}
+	follow->begins[book->step_count] = count;
+}
+
+static void leave_by(following *follow, int here, const way *out, bool spoken)
+{
 	standing now = follow->at[here];
-	bool counter = hs_check_edge_counts(step, edge);
-	if (counter)
-		say(follow, hs_check_edge(book, step, edge - hs_check_edges(step) / 2, false), here, &now);
-	say(follow, branch, here, &now);
-	if (rows_speak(step, follow->suspect))
+	if (out->counted)
+		say(follow, out->counted, here, &now);
+	say(follow, out->branch, here, &now);
+	if (spoken)
 		now = (standing){.uncleared = true, .reached = true, .by = -1};
-	bool tried = step->kind == HS_STEP_REPLACE && step->retest_count > 0;
-	if (counter || tried || !always_open(step, here, branch))
+	if (!out->open)
 		now.by = -1;
-	arrive(follow, branch->to, now);
+	arrive(follow, out->branch->to, now);
 }
 
 /* While a part is tried, a step that comes out ok says nothing of its own: the part's next trial, or what follows it, speaks. */
@@ -157,8 +189,9 @@ static void follow_suspect(following *follow)
 	while (follow->depth > 0) {
 		int here = follow->stack[--follow->depth];
 		follow->waiting[here] = false;
-		for (size_t i = 0; i < hs_check_edges(&book->steps[here]); i++)
-			leave_by(follow, here, i);
+		bool spoken = rows_speak(&book->steps[here], follow->suspect);
+		for (size_t i = follow->begins[here]; i < follow->begins[here + 1]; i++)
+			leave_by(follow, here, &follow->ways[i], spoken);
 		leave_tried(follow, here);
 	}
 	for (size_t i = 0; i < book->step_count; i++)
@@ -172,6 +205,7 @@ void hs_check_evidence(hs_check *check)
 	if (check->broken || check->book->entry_count == 0)
 		return;
 	following follow = {.check = check};
+	find_ways(&follow);
 	follow.at = hs_alloc(count * sizeof *follow.at);
 	follow.waiting = hs_alloc(count * sizeof *follow.waiting);
 	follow.stack = hs_alloc(count * sizeof *follow.stack);
@@ -179,6 +213,8 @@ void hs_check_evidence(hs_check *check)
 		follow.suspect = (int)i;
 		follow_suspect(&follow);
 	}
+	free(follow.ways);
+	free(follow.begins);
 	free(follow.at);
 	free(follow.waiting);
 	free(follow.stack);

@@ -45,6 +45,8 @@ static bool only_once(const hs_step *step, size_t own)
 const hs_branch *hs_check_edge(const hs_playbook *book, const hs_step *step, size_t index, bool exhausted)
 {
 	bool counter = hs_check_edge_counts(step, index);
+	if (counter && book->counter_count == 0)
+		return NULL;
 	size_t own = counter ? index - own_edges(step) : index;
 	bool is_beyond = own + 1 == own_edges(step);
 	if (exhausted && (is_beyond != (step->most > 0) || only_once(step, own)))
