@@ -2,7 +2,8 @@
  * Plays a file of answers at a terminal of its own, with the keys of a numeric keypad alone.
  *
  *     fingers ANSWERS TRANSCRIPT COMMAND...         each answer when it is asked, read off the screen as a person would
- *     fingers --burst KEYS TRANSCRIPT COMMAND...    all keys at once, as soon as the first prompt stands there; then /5
+ *     fingers --burst KEYS TRANSCRIPT COMMAND...    all keys at once, as soon as the first prompt stands there; once it is said that
+ *                                                   some are not used, /5
  *
  * What is on the screen goes to standard output. Exit status: that of the command; 99 when the fingers do not know what to press.
  */
@@ -16,7 +17,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-enum { SCREEN = 1 << 20, QUIET_MS = 20, PATIENCE_MS = 20000 };
+enum { SCREEN = 1 << 20, PATIENCE_MS = 60000 };
 
 typedef struct player {
 	int fd;
@@ -34,26 +35,35 @@ static void give_up(player *p, const char *why, const char *what)
 	exit(99);
 }
 
-/* Waits until a prompt stands there and nothing more comes; false: the command has ended. */
+/* The screen ends in a prompt that came after the last keys: at most a unit and "> " on a line of its own. A wait goes on by itself. */
+static bool prompt_stands(const player *p)
+{
+	const char *from = p->seen + p->from, *line = strrchr(from, '\n');
+	size_t length = line ? strlen(line) : 0;
+	return length > 2 && length <= 16 && strcmp(line + length - 2, "> ") == 0 && !strstr(line, " to go> ");
+}
+
+/* Reads what comes, for so long at most as a person has patience; false: the command has ended. */
+static bool look(player *p)
+{
+	struct pollfd wait = {p->fd, POLLIN, 0};
+	if (poll(&wait, 1, PATIENCE_MS) <= 0)
+		give_up(p, "nothing comes any more", "");
+	ssize_t got = read(p->fd, p->seen + p->length, SCREEN - 1 - p->length);
+	if (got <= 0)
+		return false;
+	p->length += (size_t)got;
+	p->seen[p->length] = '\0';
+	return true;
+}
+
+/* Waits until a prompt stands there; false: the command has ended. */
 static bool await_prompt(player *p)
 {
-	int waited = 0;
-	for (;;) {
-		struct pollfd wait = {p->fd, POLLIN, 0};
-		if (poll(&wait, 1, QUIET_MS) > 0) {
-			ssize_t got = read(p->fd, p->seen + p->length, SCREEN - 1 - p->length);
-			if (got <= 0)
-				return false;
-			p->length += (size_t)got;
-			p->seen[p->length] = '\0';
-			continue;
-		}
-		const char *end = p->seen + p->length;
-		if (p->length > p->from + 2 && strcmp(end - 2, "> ") == 0 && (p->length < 8 || strcmp(end - 8, " to go> ") != 0))
-			return true;
-		if ((waited += QUIET_MS) > PATIENCE_MS)
-			give_up(p, "no prompt comes", "");
-	}
+	while (!prompt_stands(p))
+		if (!look(p))
+			return false;
+	return true;
 }
 
 /* The ask the transcript ends with. */
@@ -224,11 +234,17 @@ static void burst(player *p)
 	if (keys[strspn(keys, "0123456789.+-*/\n")])
 		give_up(p, "no key for", keys);
 	await_prompt(p);
+	p->from = p->length;
 	if (write(p->fd, keys, length) != (ssize_t)length)
 		give_up(p, "the terminal takes no more", "");
+	const char *dropped;
+	while (!(dropped = strstr(p->seen + p->from, "is not used")))
+		if (!look(p))
+			return;
+	p->from = (size_t)(dropped - p->seen);
 	if (await_prompt(p))
 		press(p, "/5");
-	while (await_prompt(p))
+	while (look(p))
 		;
 }
 
