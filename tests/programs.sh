@@ -43,8 +43,9 @@ expect "typed all the same" 0 "Finding: " person "${begin[@]}" "or Enter to take
 grep -q '"raw"' typed.jsonl && no "typed all the same" "it is marked as taken"
 never "a value that is typed runs nothing"
 printf '#!/bin/sh\nexec sleep 100\n' >shop/meter
-expect "failing, then typed" 0 "Finding: " person "${begin[@]}" "or Enter to take it from M9|take" "~taking it|" "something was typed|1.5" -- \
+expect "failing, then typed" 0 "Finding: " person "${begin[@]}" "or Enter to take it from M9|take" "~taking it|1.5" -- \
 	"$halfsplit" run book.lua --kit shop/kit.lua --unit C-1 --by Ada --transcript failed.jsonl
+grep -qF "something was typed, so the program of M9 was ended" screen.txt || no "failing, then typed" "it does not say why it was ended"
 grep -qF "Type what the instrument shows" screen.txt || no "failing, then typed" "it does not say what to do"
 printf '#!/bin/sh\necho "\033]0;owned\007OK"\n' >shop/meter
 expect "escapes" 0 "its line holds control characters" person "${begin[@]}" "or Enter to take it from M9|" "control characters|1.5" -- "$halfsplit" run book.lua --kit shop/kit.lua --unit C-1 --by Ada --transcript escapes.jsonl
