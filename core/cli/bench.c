@@ -79,6 +79,15 @@ bool hs_bench_load(hs_bench *bench, const hs_folders *folders, const char *word,
 	return true;
 }
 
+void hs_bench_try(hs_bench *bench)
+{
+	if (!bench->playbook || bench->problems.errors)
+		return;
+	hs_playbook_try(bench->playbook, &bench->problems);
+	hs_problems_quote(&bench->problems, bench->playbook_sources);
+	hs_problems_sort(&bench->problems);
+}
+
 bool hs_bench_load_freehand(hs_bench *bench, const hs_folders *folders, const char *family, const char *family_path,
                             const char *kit_path, hs_error *error)
 {

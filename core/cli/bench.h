@@ -27,6 +27,9 @@ typedef struct hs_bench {
 bool hs_bench_load(hs_bench *bench, const hs_folders *folders, const char *word, const char *playbook_path,
                    const char *kit_path, hs_error *error);
 
+/* Runs the playbook's functions with made values, when nothing is wrong so far, and adds what fails to the problems. */
+void hs_bench_try(hs_bench *bench);
+
 /* For a freehand run: family "" and path NULL when there is none. What it points to must outlive the bench. */
 bool hs_bench_load_freehand(hs_bench *bench, const hs_folders *folders, const char *family, const char *family_path,
                             const char *kit_path, hs_error *error);

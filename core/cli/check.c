@@ -75,6 +75,7 @@ static int check_one(hs_folders *folders, const char *word, const char *kit_give
 		hs_bench_free(&bench);
 		return hs_cli_fail(&error);
 	}
+	hs_bench_try(&bench);
 	hs_buf text;
 	hs_buf_init(&text);
 	for (size_t i = 0; i < bench.problems.count; i++) {

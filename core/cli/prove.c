@@ -349,7 +349,10 @@ static int run(const hs_command *command, int argc, char **argv)
 	hs_folders_find(&folders);
 	const char *path = hs_playbook_path(&folders, argv[first], &error);
 	const char *kit = path ? hs_kit_path(&folders, given.kit, path, &named) : NULL;
-	if (!path || !hs_bench_load(&bench, &folders, argv[first], path, kit, &error))
+	bool loaded = path && hs_bench_load(&bench, &folders, argv[first], path, kit, &error);
+	if (loaded)
+		hs_bench_try(&bench);
+	if (!loaded)
 		status = hs_cli_fail(&error);
 	else if (bench.playbook == NULL || bench.problems.errors > 0)
 		status = refuse_problems(&bench);

@@ -238,12 +238,31 @@ static void check_returned(const hs_saying *saying, const char *target, hs_where
 	hs_problem_hint(problem, "add \"%s\" to the list to = { ... }, or return one of it", target);
 }
 
+static void check_outcome(const hs_saying *saying, const char *word, hs_where where)
+{
+	const char *known[HS_OUTCOME_COUNT];
+	for (int i = 0; i < HS_OUTCOME_COUNT; i++) {
+		known[i] = hs_outcome_name((hs_outcome)i);
+		if (strcmp(known[i], word) == 0)
+			return;
+	}
+	hs_problem *problem = hs_build_problem(saying->table->build, HS_ERROR, where,
+	                                       "the function compares an outcome with \"%s\", and no outcome is called so", word);
+	const char *nearest = hs_build_near(saying->table->build, word, known, HS_OUTCOME_COUNT);
+	if (nearest)
+		hs_problem_hint(problem, "did you mean \"%s\"?", nearest);
+	else
+		hs_problem_hint(problem, "an outcome is low, ok, high, unsure or unread");
+}
+
 static void check_said(void *context, hs_said said, const char *text, int line)
 {
 	const hs_saying *saying = context;
 	hs_where where = {saying->file, line};
 	if (said == HS_SAID_TAKEN && saying->function->use_count > 0)
 		check_taken(saying, text, where);
+	else if (said == HS_SAID_OUTCOME)
+		check_outcome(saying, text, where);
 	else if (said == HS_SAID_RETURNED && saying->step && saying->step->exit_count > 0)
 		check_returned(saying, text, where);
 }

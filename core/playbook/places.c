@@ -561,6 +561,16 @@ static size_t taken_at(const hs_places *p, const body *b, size_t index)
 	return 0;
 }
 
+/* The text that an outcome is compared with, where outcome.NAME is at index; 0 when it is with none. */
+static size_t compared_at(const hs_places *p, const body *b, size_t index)
+{
+	if (b->param_count < 2 || !same_name(p, index, b->params[1]))
+		return 0;
+	size_t behind = index + (is_mark(p, index + 1, '[') ? 4 : 3);
+	bool compares = (is_mark(p, behind, '=') || is_mark(p, behind, '~')) && is_mark(p, behind + 1, '=');
+	return compares && token_at(p, behind + 2)->kind == TOKEN_STRING ? behind + 2 : 0;
+}
+
 static void tell(const hs_places *p, size_t index, hs_said said, hs_said_visit *visit, void *context)
 {
 	const token *t = token_at(p, index);
@@ -580,8 +590,11 @@ void hs_places_said(const hs_places *places, int first, int last, hs_said_visit 
 		return;
 	for (size_t i = b.start; i < b.end; i++) {
 		size_t name = taken_at(places, &b, i);
+		size_t compared = name ? compared_at(places, &b, i) : 0;
 		if (name)
 			tell(places, name, HS_SAID_TAKEN, visit, context);
+		if (compared)
+			tell(places, compared, HS_SAID_OUTCOME, visit, context);
 		returning = is_name(places, i, "return") || (returning && (is_name(places, i, "or") || !ends_value(places, i)));
 		bool begins = is_name(places, i - 1, "return") || is_name(places, i - 1, "and") || is_name(places, i - 1, "or");
 		if (returning && begins && token_at(places, i)->kind == TOKEN_STRING && ends_value(places, i + 1))

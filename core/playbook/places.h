@@ -38,6 +38,7 @@ int hs_places_only(const hs_places *places, const char *text, bool key);
 /* What a function says of its first two parameters, the values and their outcomes, and what text it gives back as it stands. */
 typedef enum hs_said {
 	HS_SAID_TAKEN,   /* NAME, of v.NAME or v["NAME"] */
+	HS_SAID_OUTCOME, /* TEXT, of outcome.NAME == "TEXT" or ~= */
 	HS_SAID_RETURNED /* TEXT, of return "TEXT", and of return x and "TEXT" or "TEXT" */
 } hs_said;
 typedef void hs_said_visit(void *context, hs_said said, const char *text, int line);

@@ -165,8 +165,44 @@ static void show_failure(hs_seat *seat, const hs_error *why)
 	hs_error_render(why, &text);
 	if (!text.length || text.data[text.length - 1] != '\n')
 		hs_buf_char(&text, '\n');
-	hs_buf_str(&text, "  A function of this playbook failed on that answer, so it cannot go on from here. What you typed is kept as a\n"
-	                  "  remark. First to a safe state, then the run pauses; show its author the line above.\n");
+	hs_buf_str(&text, "  The playbook is wrong at ");
+	hs_buf_shown(&text, why->file, false);
+	hs_buf_printf(&text, ":%d, not you: a function of it failed on that answer, so it cannot go on from here.\n"
+	                     "  What you typed is kept as a remark. First to a safe state; then leave, and tell its author the line above.\n",
+	              why->line);
+	show_buf(seat, &text);
+}
+
+/* As a shell takes it: a path with anything unusual in it stands in quotes. */
+static void print_operand(const char *path, hs_buf *out)
+{
+	static const char usual[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_./+@%:,=-";
+	if (path[0] == '-')
+		hs_buf_str(out, "./");
+	if (path[strspn(path, usual)] == '\0') {
+		hs_buf_str(out, path);
+		return;
+	}
+	hs_buf_char(out, '\'');
+	for (; *path; path++) {
+		if (*path == '\'')
+			hs_buf_str(out, "'\\''");
+		else
+			hs_buf_char(out, *path);
+	}
+	hs_buf_char(out, '\'');
+}
+
+static void show_resume(hs_seat *seat, const hs_journal *journal)
+{
+	hs_buf command, text;
+	hs_buf_init(&command);
+	hs_buf_init(&text);
+	print_operand(hs_journal_path(journal), &command);
+	hs_buf_str(&text, "\nTo go on:\n  halfsplit resume ");
+	hs_buf_shown(&text, command.data, false);
+	hs_buf_str(&text, seat->rehearsal ? " --answers FILE\n" : "\n");
+	hs_buf_free(&command);
 	show_buf(seat, &text);
 }
 
@@ -179,7 +215,8 @@ static bool keep_answer(hs_seat *seat, hs_engine *engine, hs_journal *journal, c
 {
 	hs_buf text;
 	hs_buf_init(&text);
-	hs_buf_printf(&text, "%s: %s could not be used: %s", answer->ask, answer->text, why->message);
+	hs_buf_printf(&text, "%s: %s could not be used: the playbook is wrong at %s:%d: %s", answer->ask, answer->text, why->file, why->line,
+	              why->message);
 	if (!seat->rehearsal)
 		show_failure(seat, why);
 	hs_event note = {.kind = HS_EVENT_NOTE, .text = text.data, .by = by};
@@ -187,8 +224,10 @@ static bool keep_answer(hs_seat *seat, hs_engine *engine, hs_journal *journal, c
 	hs_taken taken;
 	bool fine = hs_drive_event(seat, engine, journal, &note, &taken, error) &&
 	            hs_drive_event(seat, engine, journal, &end, &taken, error);
-	if (fine && seat->rehearsal)
+	if (fine && seat->rehearsal) {
+		show_resume(seat, journal);
 		hs_drive_sheet(seat, journal);
+	}
 	hs_buf_free(&text);
 	return fine;
 }
@@ -315,40 +354,6 @@ static bool one_turn(hs_seat *seat, hs_engine *engine, hs_journal *journal, cons
 	turn_end(&turn);
 	return fine;
 }
-
-/* As a shell takes it: a path with anything unusual in it stands in quotes. */
-static void print_operand(const char *path, hs_buf *out)
-{
-	static const char usual[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_./+@%:,=-";
-	if (path[0] == '-')
-		hs_buf_str(out, "./");
-	if (path[strspn(path, usual)] == '\0') {
-		hs_buf_str(out, path);
-		return;
-	}
-	hs_buf_char(out, '\'');
-	for (; *path; path++) {
-		if (*path == '\'')
-			hs_buf_str(out, "'\\''");
-		else
-			hs_buf_char(out, *path);
-	}
-	hs_buf_char(out, '\'');
-}
-
-static void show_resume(hs_seat *seat, const hs_journal *journal)
-{
-	hs_buf command, text;
-	hs_buf_init(&command);
-	hs_buf_init(&text);
-	print_operand(hs_journal_path(journal), &command);
-	hs_buf_str(&text, "\nTo go on:\n  halfsplit resume ");
-	hs_buf_shown(&text, command.data, false);
-	hs_buf_str(&text, seat->rehearsal ? " --answers FILE\n" : "\n");
-	hs_buf_free(&command);
-	show_buf(seat, &text);
-}
-
 bool hs_drive(hs_seat *seat, hs_engine *engine, hs_journal *journal, const char *by, hs_drive_end *end, hs_error *error)
 {
 	bool redo_told = false;

@@ -127,6 +127,8 @@ static void check_book(hs_sources *sources, const hs_kit *kit, hs_problems *prob
 	hs_book *book = hs_book_open(sources, kit, HS_PLACES_EXACT, problems, NULL);
 	if (book)
 		hs_playbook_check(hs_book_playbook(book), problems);
+	if (book && !problems->errors)
+		hs_playbook_try(hs_book_playbook(book), problems);
 	hs_book_free(book);
 }
 

@@ -225,8 +225,10 @@ static void a_failed_function_pauses_safely(void **state)
 	d->book.readings[0].limits_by = (hs_function){.id = 0, .where = {"small.lua", 42}};
 	drive(d, (const char *const[]){TO_VOLTS, "12.1", "off", "out", "none", "hand", "Ines", NULL});
 	expect(d, "small.lua:42: attempt to compare a number with nothing", 1);
-	expect(d, "so it cannot go on from here", 1);
-	expect(d, "volts: 12.1 could not be used: attempt to compare a number with nothing", 1);
+	expect(d, "The playbook is wrong at small.lua:42, not you", 1);
+	expect(d, "then leave, and tell its author", 1);
+	expect(d, "\nTo go on:\n  halfsplit resume ", 1);
+	expect(d, "volts: 12.1 could not be used: the playbook is wrong at small.lua:42:", 1);
 	expect(d, "Paused after leave", 1);
 	assert_int_equal(hs_engine_power(d->engine), HS_POWER_SECURED);
 	assert_null(*d->lines);

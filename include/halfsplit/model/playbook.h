@@ -366,6 +366,13 @@ hs_unit hs_derived_unit(hs_derive derive, hs_unit of);
  */
 void hs_playbook_check(hs_playbook *playbook, hs_problems *problems);
 
+/*
+ * Runs every function of a playbook that was found clean with made values: numbers in, at and outside the limits of what it uses, each word of a look,
+ * and nothing at all where a way leads there without. Errors: it fails, never ends, or gives back what does not fit; warnings: it fails where nothing
+ * was read. For whoever checks or proves, since it takes longer than a start should; after a function that never ends the evaluator is of no more use.
+ */
+void hs_playbook_try(hs_playbook *playbook, hs_problems *problems);
+
 /* Of that, what the hookups of one step cannot do: read that, give that, decide such limits. The step need not be among the playbook's yet. */
 void hs_playbook_check_hookups(hs_playbook *playbook, const hs_step *step, hs_problems *problems);
 
