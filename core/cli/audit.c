@@ -155,7 +155,8 @@ static void print_text(const hs_past *past, const hs_found *found)
 		say_shown(&out, past->result->reason);
 	if (addable(past, found))
 		hs_buf_printf(&out,
-		              "  %zu lines that the last answer causes are missing at the end; resume adds them\n",
+		              addable(past, found) == 1 ? "  %zu line that the last answer causes is missing at the end; resume adds it\n"
+		                                        : "  %zu lines that the last answer causes are missing at the end; resume adds them\n",
 		              addable(past, found));
 	hs_buf_printf(&out, "  %s\n  lines and head: ", derive_words(past));
 	hs_anchor_print(&out, past->chain.count, past->chain.head);

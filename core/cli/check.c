@@ -58,6 +58,35 @@ static void note_files(const hs_folders *folders, const hs_sources *sources, con
 	hs_buf_free(&path);
 }
 
+/*
+ * What a new playbook or a draft leaves to its author is no mistake of it, so it stands below the verdict. A line that is a comment alone says
+ * nothing to anybody at the bench.
+ */
+static void print_blanks(const hs_bench *bench, hs_buf *out)
+{
+	for (size_t i = 0; i < hs_sources_count(bench->playbook_sources); i++) {
+		const hs_source *source = hs_sources_at(bench->playbook_sources, i);
+		const char *at = hs_source_is_picture(source->path) ? "" : source->text;
+		bool any = false;
+		for (int line = 1; *at; line++) {
+			size_t length = strcspn(at, "\n");
+			const char *found = strstr(at, "FILL IN");
+			if (!found)
+				break;
+			if (found < at + length && strncmp(at + strspn(at, " \t"), "--", 2) != 0) {
+				if (!any) {
+					hs_buf_str(out, "  still to be filled in (FILL IN): ");
+					hs_buf_shown(out, source->path, false);
+				}
+				hs_buf_printf(out, "%s%d", any ? ", " : " line ", line);
+				any = true;
+			}
+			at += length + (at[length] == '\n');
+		}
+		hs_buf_str(out, any ? "\n" : "");
+	}
+}
+
 /* loaded: NULL, or gets the paths of what was loaded. */
 static int check_one(hs_folders *folders, const char *word, const char *kit_given, hs_json_writer *w, hs_buf *loaded)
 {
@@ -86,6 +115,7 @@ static int check_one(hs_folders *folders, const char *word, const char *kit_give
 	}
 	if (!w) {
 		print_counts(path, &bench, &text);
+		print_blanks(&bench, &text);
 		hs_cli_print(&text);
 	}
 	hs_buf_free(&text);

@@ -154,6 +154,10 @@ static void print_faults(const hs_playbook *playbook, const hs_fault_proof *proo
 	}
 	print_pairs(playbook, proof, out);
 	hs_buf_shown(out, playbook->id, false);
+	if (proof->runs == 0) {
+		hs_buf_str(out, ": no fault was played, because nothing says what a unit shows with one: add a lineup, or shows = { ... } to a suspect\n");
+		return;
+	}
 	hs_buf_printf(out, ": %zu runs of %zu fault%s, %zu wrong, %zu too wide; expected %.1f min, at worst %.1f min", proof->runs, faults,
 	              faults == 1 ? "" : "s", proof->wrong, proof->wide, proof->expected_minutes, proof->worst_minutes);
 	if (proof->silent > 0)

@@ -115,6 +115,33 @@ bool hs_check_comes_before(hs_check *check, int from, int to)
 	return check->after[from][to];
 }
 
+/* Of what nothing leads to, the steps that something else of it leads to are told with it: mending the first mends them. */
+static void tell_unreached(hs_check *check, const bool *seen)
+{
+	const hs_playbook *book = check->book;
+	bool *told = hs_alloc(book->step_count * sizeof *told);
+	for (size_t i = 0; i < book->step_count; i++) {
+		bool led_to = false;
+		for (size_t from = 0; from < book->step_count && !seen[i] && !told[i]; from++)
+			led_to = led_to || (from != i && !seen[from] && hs_check_comes_before(check, (int)from, (int)i) &&
+			                    (from < i || !hs_check_comes_before(check, (int)i, (int)from)));
+		if (seen[i] || told[i] || led_to)
+			continue;
+		size_t behind = 0;
+		for (size_t to = 0; to < book->step_count; to++)
+			if (to != i && !seen[to] && !told[to] && hs_check_comes_before(check, (int)i, (int)to)) {
+				told[to] = true;
+				behind++;
+			}
+		hs_problem *problem = hs_problem_add(check->problems, HS_ERROR, book->steps[i].where, "nothing leads to the step \"%s\"", book->steps[i].id);
+		if (behind)
+			hs_problem_hint(problem, "name it as a target somewhere, or enter at it, or take it out; and %zu more because of this", behind);
+		else
+			hs_problem_hint(problem, "name it as a target somewhere, or enter at it, or take it out");
+	}
+	free(told);
+}
+
 static void check_reach(hs_check *check)
 {
 	const hs_playbook *book = check->book;
@@ -129,13 +156,7 @@ static void check_reach(hs_check *check)
 		stack[depth++] = way->to;
 	}
 	spread(&(spreading){check, seen, stack, depth});
-	for (size_t i = 0; i < book->step_count; i++) {
-		if (seen[i])
-			continue;
-		hs_problem *problem = hs_problem_add(check->problems, HS_ERROR, book->steps[i].where,
-		                                     "nothing leads to the step \"%s\"", book->steps[i].id);
-		hs_problem_hint(problem, "name it as a target somewhere, or enter at it, or take it out");
-	}
+	tell_unreached(check, seen);
 	free(stack);
 	free(seen);
 }
@@ -303,9 +324,11 @@ static void check_suspects(hs_check *check)
 
 void hs_check_graph(hs_check *check)
 {
-	if (!check->broken && check->book->entry_count > 0)
+	/* A loop made by one wrong target also cuts off what should have followed; only the loop is the mistake. */
+	bool ends = check_loops(check);
+	if (ends && !check->broken && check->book->entry_count > 0)
 		check_reach(check);
-	if (check_loops(check))
+	if (ends)
 		check_ends(check);
 	check_suspects(check);
 }

@@ -40,6 +40,15 @@ void hs_problem_hint(hs_problem *problem, const char *format, ...)
 	hs_fail_hint(&problem->what, "%s", hint);
 }
 
+void hs_problem_because(hs_problem *problem, const char *format, ...)
+{
+	va_list args;
+	va_start(args, format);
+	if (vsnprintf(problem->because, sizeof problem->because, format, args) < 0)
+		problem->because[0] = '\0';
+	va_end(args);
+}
+
 static int compare(const void *left, const void *right)
 {
 	const hs_problem *a = left, *b = right;
@@ -52,6 +61,53 @@ static int compare(const void *left, const void *right)
 		return a->severity == HS_ERROR ? -1 : 1;
 	order = strcmp(a->what.message, b->what.message);
 	return order ? order : strcmp(a->what.hint, b->what.hint);
+}
+
+static bool same_cause(const hs_problem *a, const hs_problem *b)
+{
+	return a->because[0] && a->severity == b->severity && strcmp(a->because, b->because) == 0;
+}
+
+/* "HINT; and 7 more because of this, on the lines 12, 34, 56, ..." */
+static void tell_more(hs_problem *kept, const hs_problem *items, size_t count, size_t more)
+{
+	enum { LINES_TOLD = 8 };
+	hs_buf hint;
+	size_t told = 0;
+	int last = 0;
+	hs_buf_init(&hint);
+	hs_buf_printf(&hint, "%s%sand %zu more because of this, on the lines", kept->what.hint, kept->what.hint[0] ? "; " : "", more);
+	for (size_t i = 0; i < count; i++)
+		if (same_cause(kept, &items[i]) && items[i].what.line != last) {
+			last = items[i].what.line;
+			if (told++ < LINES_TOLD)
+				hs_buf_printf(&hint, "%s %d", told > 1 ? "," : "", last);
+		}
+	if (told > LINES_TOLD)
+		hs_buf_str(&hint, ", ...");
+	hs_copy(kept->what.hint, sizeof kept->what.hint, hint.data);
+	hs_buf_free(&hint);
+}
+
+static void fold_causes(hs_problems *problems)
+{
+	enum { FEW = 3 };
+	for (size_t i = 0; i < problems->count; i++) {
+		hs_problem *first = &problems->items[i];
+		size_t more = 0, kept = i + 1;
+		for (size_t j = i + 1; j < problems->count; j++)
+			more += same_cause(first, &problems->items[j]);
+		if (more < FEW)
+			continue;
+		tell_more(first, first + 1, problems->count - i - 1, more);
+		for (size_t j = i + 1; j < problems->count; j++)
+			if (!same_cause(first, &problems->items[j]))
+				problems->items[kept++] = problems->items[j];
+		if (first->severity == HS_ERROR)
+			problems->errors -= more;
+		problems->count = kept;
+		first->because[0] = '\0';
+	}
 }
 
 void hs_problems_sort(hs_problems *problems)
@@ -67,6 +123,7 @@ void hs_problems_sort(hs_problems *problems)
 			problems->errors--;
 	}
 	problems->count = kept;
+	fold_causes(problems);
 }
 
 bool hs_problems_clean(const hs_problems *problems, hs_error *error)

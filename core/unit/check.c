@@ -269,7 +269,17 @@ static void refuse_live(const hs_playbook *playbook, const hs_step *step, int po
 	    "step \"%s\" %s %s the zone \"%s\" with power \"%s\", by a hookup not attached while proved dead", step->id,
 	    verb, zone == goes_to(playbook, step, point) ? "inside" : "beside the open guard of",
 	    zone_name(&playbook->unit, zone), hs_need_name(step->power));
-	hs_problem_hint(problem, "add attach = \"dead\" so that it is joined before power comes, or read it dead");
+	hs_buf stores;
+	hs_buf_init(&stores);
+	for (int i = 0; i < playbook->unit.source_count; i++) {
+		const hs_energy_source *source = &playbook->unit.sources[i];
+		if (source->zone == zone && source->where.file && stores.length < 80)
+			hs_buf_printf(&stores, "%s%s at %s:%d", stores.length ? ", " : "; what is dangerous there: ", source->id, source->where.file,
+			              source->where.line);
+	}
+	hs_problem_hint(problem, "add attach = \"dead\" so that it is joined before power comes, or read it dead%s", stores.data ? stores.data : "");
+	hs_problem_because(problem, "live inside the zone %d", zone);
+	hs_buf_free(&stores);
 }
 
 /* The second probe goes somewhere, too: the point that `against` names, or -1. */

@@ -248,7 +248,11 @@ static void check_part(const hs_step *step, hs_where where, const hs_part *part,
 	hs_problem *problem =
 	    hs_problem_add(problems, HS_ERROR, where, "step \"%s\" puts %s into %s, which is rated for %s", step->id,
 	                   show(watts).text, part->id, show(in_watts(part->rated_w)).text);
-	hs_problem_hint(problem, "put a part of a higher rating first, or take less power");
+	if (part->file)
+		hs_problem_hint(problem, "put a part of a higher rating first, or take less power; %s is declared at %s:%d", part->id, part->file, part->line);
+	else
+		hs_problem_hint(problem, "put a part of a higher rating first, or take less power");
+	hs_problem_because(problem, "the rating of %s", part->id);
 }
 
 /* A source straight into a meter: nothing but the two leads is between them, and one of them may be the wrong one. */
