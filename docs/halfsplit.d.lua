@@ -167,6 +167,7 @@ function playbook(table) end
 ---@field rf halfsplit.Quantity the power it emits
 ---@field key? halfsplit.Quantity the longest key-down; 5 s unless given
 ---@field cool? halfsplit.Quantity how long it rests between two key-downs
+---@field drive? boolean false: drive alone does not make it transmit, a key line does
 
 -- words: core/playbook/bind_unit.c zone_words
 ---@class (exact) halfsplit.Zone

@@ -17,6 +17,7 @@ typedef struct hs_told {
 	bool standby;
 	struct { const char *id; double watts; } emits[4];
 	int emit_count;
+	bool drive_is_safe; /* a key line makes it transmit, and drive alone does not */
 	const char *outside[HS_TOLD_MOST];
 	int outside_count;
 	const char *cover; /* its title; NULL: nothing guards the inside */

@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "halfsplit/unit/hazard.h"
+
 static bool refuse(hs_buf *why, const char *sentence)
 {
 	hs_buf_str(why, sentence);
@@ -57,6 +59,12 @@ static bool take_power(hs_engine *engine, const char *rest, hs_buf *why, bool *f
 		return refuse(why, "Nothing that was declared emits, so there is nothing to key.");
 	if (need == HS_NEED_KEYED && engine->state->hand.load == NULL)
 		return refuse(why, "What it is keyed into comes first: load 50 ohm 100 W at J2.");
+	int driven = hs_drive_transmits(unit);
+	if (driven >= 0 && engine->state->hand.inject.given && (need == HS_NEED_ON || need == HS_NEED_STANDBY)) {
+		hs_buf_printf(why, "A level is put in, and drive alone makes %s transmit; say put off first, or load 50 ohm 100 W at %s and power keyed.",
+		              unit->emitters[driven].id, unit->emitters[driven].id);
+		return false;
+	}
 	hs_step step = hs_free_blank(HS_STEP_REACH);
 	step.power = need == HS_NEED_KEYED ? HS_NEED_ON : need;
 	step.power_given = true;

@@ -216,7 +216,8 @@ static void build_points(hs_engine *engine, hs_bench_unit *unit)
 	unit->emitters = hs_arena_alloc(model->arena, 4 * sizeof *unit->emitters);
 	for (int i = 0; i < told->emit_count; i++) {
 		hs_free_add_point(engine, told->emits[i].id, true);
-		unit->emitters[unit->emitter_count++] = (hs_emitter){.id = told->emits[i].id, .watts = told->emits[i].watts, .key_seconds = 5.0};
+		unit->emitters[unit->emitter_count++] = (hs_emitter){.id = told->emits[i].id, .watts = told->emits[i].watts, .key_seconds = 5.0,
+		                                                       .drive_is_safe = told->drive_is_safe};
 	}
 	/* They are part of the unit from now on, as if a family had declared them. */
 	model->base.unit = *unit;
@@ -259,6 +260,8 @@ static bool declare(hs_engine *engine, hs_buf *why)
 /* What does not apply is not asked. */
 static bool applies(const hs_told *told, int item)
 {
+	if (item == HS_UNIT_DRIVE)
+		return told->feed_count > 0 && told->emit_count > 0;
 	return told->feed_count > 0 || (item != HS_UNIT_STANDBY && item != HS_UNIT_EMITS);
 }
 
@@ -282,6 +285,19 @@ static bool yes_or_no(const char *text, bool *yes, hs_buf *why)
 		return true;
 	hs_buf_str(why, "Type yes or no.");
 	return false;
+}
+
+/* Nobody knows: then it does. */
+static bool take_drive(hs_told *told, const char *text, hs_buf *why)
+{
+	bool yes = hs_same_word(text, "unknown");
+	if (!yes && !yes_or_no(text, &yes, why)) {
+		hs_buf_clear(why);
+		hs_buf_str(why, "Type yes, no, or unknown, which counts as yes.");
+		return false;
+	}
+	told->drive_is_safe = !yes;
+	return true;
 }
 
 static bool take_cover(hs_engine *engine, hs_told *told, const char *text, hs_buf *why)
@@ -318,7 +334,10 @@ static void forget(hs_told *told, int item)
 {
 	switch (item) {
 	case HS_UNIT_FEEDS: told->feed_count = 0; break;
-	case HS_UNIT_EMITS: told->emit_count = 0; break;
+	case HS_UNIT_EMITS:
+		told->emit_count = 0;
+		told->drive_is_safe = false;
+		break;
 	case HS_UNIT_OUTSIDE: told->outside_count = 0; break;
 	case HS_UNIT_STORES:
 		told->store_count = 0;
@@ -347,6 +366,8 @@ bool hs_free_unit_take(hs_engine *engine, int item, const char *text, hs_buf *wh
 	forget(&told, item);
 	if (item == HS_UNIT_STANDBY)
 		fine = yes_or_no(text, &told.standby, why);
+	else if (item == HS_UNIT_DRIVE)
+		fine = take_drive(&told, text, why);
 	else if (item == HS_UNIT_COVER)
 		fine = take_cover(engine, &told, text, why);
 	else
@@ -380,7 +401,7 @@ static void say_told(const hs_told *told, hs_buf *out)
 	for (int i = 0; i < told->emit_count; i++) {
 		hs_buf_printf(out, "%s emits up to ", told->emits[i].id);
 		say(out, told->emits[i].watts, HS_WATT);
-		hs_buf_str(out, ".\n");
+		hs_buf_str(out, told->drive_is_safe ? ", when it is keyed.\n" : ", as soon as it is driven with the power on.\n");
 	}
 	hs_buf_str(out, "Reached from outside:");
 	for (int i = 0; i < told->outside_count; i++)
@@ -407,6 +428,9 @@ void hs_free_unit_words(const hs_engine *engine, int item, hs_ask_words *out)
 		{"Standby", "Has it a standby, with auxiliary supplies live?", "yes or no", "When in doubt, yes."},
 		{"What it emits", "Can it transmit? From which connector, and how much at most?", "J2 50 W, or no",
 		 "A connector that emits is never keyed without its load."},
+		{"What makes it transmit", "Does drive alone make it transmit?", "yes, no, or unknown",
+		 "An amplifier without a key line transmits as soon as it is fed and driven, so every level put in is then treated as keying. "
+		 "Unknown counts as yes; no, when nothing comes out until a key line is closed."},
 		{"Reached from outside", "Which connectors and points are reached from outside?", "J1 J2, or none",
 		 "Everything that is not named here counts as inside."},
 		{"What guards the inside", "Which cover stands before the inside?", "top cover, or none",

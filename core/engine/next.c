@@ -234,6 +234,17 @@ static bool source_at_hand(const hs_engine *engine, int step, hs_ask *ask)
 	return source->hookup == NULL || (join_power(engine, source, -1, step, ask) && parted_source(engine, step, ask));
 }
 
+/* Where drive alone transmits, a source left from an earlier step comes off before the unit has power without being keyed. */
+static bool undriven(const hs_engine *engine, hs_power state, int step, hs_ask *ask)
+{
+	if ((state != HS_POWER_ON && state != HS_POWER_STANDBY) || engine->state->source.hookup == NULL ||
+	    hs_drive_transmits(&engine->playbook->unit) < 0)
+		return true;
+	if (join_power(engine, true, -1, step, ask))
+		*ask = ask_of(HS_ASK_PART, step, 0);
+	return false;
+}
+
 static bool reads_dead(const hs_step *step, const hs_ask *wanted)
 {
 	if (wanted->kind != HS_ASK_READ)
@@ -270,7 +281,7 @@ static bool joined_source(const hs_engine *engine, const hs_step *step, int inde
 	/* A lead is joined by hands, so a point inside is as dead as for any other hand there. */
 	if (joins_near_hazard(engine, inject->point) && !dead_around(engine, inject->point, index, ask))
 		return false;
-	if (join_power(engine, joins_a_live_line(engine, now), inject->point, index, ask))
+	if (join_power(engine, joins_a_live_line(engine, now) || hs_drive_transmits(&engine->playbook->unit) >= 0, inject->point, index, ask))
 		*ask = ask_of(HS_ASK_JOIN, index, 0);
 	return false;
 }
@@ -536,7 +547,7 @@ static hs_ask before_step(const hs_engine *engine, const hs_ask *wanted)
 		return ask;
 	if (step->leads == HS_LEADS_STRAIGHT && !source_at_hand(engine, wanted->step, &ask))
 		return ask;
-	if (!joined_source(engine, step, wanted->step, &ask))
+	if (!undriven(engine, target.state, wanted->step, &ask) || !joined_source(engine, step, wanted->step, &ask))
 		return ask;
 	if (wanted->kind == HS_ASK_READ && !joined_for(engine, step, wanted->step, wanted->item, &ask))
 		return ask;
@@ -555,7 +566,7 @@ static hs_ask before_symptom(const hs_engine *engine, const hs_ask *wanted)
 	hs_ask ask;
 	hs_target target = {.state = power_wanted(symptom->power), .zones = 0, .may_be_open = hs_opened_with(&playbook->unit, symptom->open),
 	                    .emitter = -1, .step = -1};
-	if (!opened(engine, symptom->open, -1, &ask) || !on_the_way(engine, &target, -1, &ask))
+	if (!opened(engine, symptom->open, -1, &ask) || !undriven(engine, target.state, -1, &ask) || !on_the_way(engine, &target, -1, &ask))
 		return ask;
 	return *wanted;
 }

@@ -273,7 +273,8 @@ static void join_words(const hs_engine *engine, const hs_step *step, int item, h
 		hs_buf_printf(&out->text, "With the source's output off%s, join %s to %s. ",
 		              hs_step_need(engine->playbook, step) == HS_NEED_KEYED ? " and the key released" : "", inject->hookup_name, inject->at_text);
 		add_source_line(inject, inject->freq_hz, &out->text);
-		hs_buf_str(&out->text, " Then switch its output on.");
+		hs_buf_str(&out->text, hs_drive_transmits(&engine->playbook->unit) >= 0 ? " Leave its output off: drive alone makes the unit transmit, so it goes on only when it is keyed."
+		                                                                       : " Then switch its output on.");
 		hs_buf_str(&out->caution, "Output off, DC on the centre conductor off, loose cable discharged before it is joined.");
 		draw(inject->hookup, HS_READS_POWER, inject->freq_hz, inject->at_text, true, &out->hookup);
 	} else {

@@ -16,7 +16,7 @@ static const char *const break_words[] = {"title", "connector", "torque", "termi
 static const char *const source_words[] = {"zone", "max", "title", "mains"};
 static const char *const store_words[] = {"charged", "farads", "bleed", "zone", "max", "follows_line", "title", "over"};
 static const char *const over_words[] = {"farads", "bleed"};
-static const char *const emit_words[] = {"rf", "key", "cool"};
+static const char *const emit_words[] = {"rf", "key", "cool", "drive"};
 static const char *const unit_words[] = {"supply", "rails",   "stores", "emits",  "zones",
                                          "parts",  "changes", "breaks", "switch", "standby", "controls",
                                          "tools",  "consumables"};
@@ -385,6 +385,7 @@ static void read_emitters(const hs_table *unit_table)
 		hs_table_positive(&one, "rf", HS_WATT, &emitter->watts);
 		hs_table_positive(&one, "key", HS_SECOND, &emitter->key_seconds);
 		hs_table_positive(&one, "cool", HS_SECOND, &emitter->cool_seconds);
+		emitter->drive_is_safe = hs_table_has(&one, "drive") && !hs_table_flag(&one, "drive");
 		hs_table_done(&one);
 	}
 	hs_table_done(&all);

@@ -202,6 +202,8 @@ static void emitters_and_controls(const hs_bench_unit *unit, hs_buf *out)
 		figure(&fields, "rf", unit->emitters[i].watts, HS_WATT);
 		figure(&fields, "key", unit->emitters[i].key_seconds, HS_SECOND);
 		figure(&fields, "cool", unit->emitters[i].cool_seconds, HS_SECOND);
+		if (unit->emitters[i].drive_is_safe)
+			hs_buf_str(&fields, ", drive = false");
 		entry(&entries, unit->emitters[i].id, &fields);
 	}
 	group(out, "emits", &entries);

@@ -378,6 +378,19 @@ static void check_keyed(const hs_bench_unit *unit, const hs_step *step, hs_probl
 	}
 }
 
+/* Without a key line the drive is the key: what is fed and driven transmits, whoever calls it merely on. */
+static void check_driven(const hs_bench_unit *unit, const hs_step *step, hs_problems *problems)
+{
+	int driven = hs_drive_transmits(unit);
+	if (!step->inject.given || driven < 0 || (step->power != HS_NEED_ON && step->power != HS_NEED_STANDBY))
+		return;
+	const char *id = unit->emitters[driven].id;
+	hs_problem *problem = hs_problem_add(problems, HS_ERROR, step->inject.where,
+	                                     "step \"%s\" drives the unit with power \"%s\", and drive alone makes %s transmit", step->id,
+	                                     hs_need_name(step->power), id);
+	hs_problem_hint(problem, "take power = \"keyed\" with a load at %s; where only a key line makes it transmit, say drive = false in emits", id);
+}
+
 /* ---- reach ---- */
 
 static void check_reach(const hs_playbook *playbook, const hs_step *step, int point, hs_where where,
@@ -450,6 +463,7 @@ void hs_unit_check_step(const hs_playbook *playbook, const hs_step *step, hs_pro
 	check_unshort(unit, step, problems);
 	check_power_said(step, problems);
 	check_keyed(unit, step, problems);
+	check_driven(unit, step, problems);
 	check_standby(unit, step->power, step->where, "step", step->id, problems);
 	check_live(playbook, step, problems);
 	if (hs_step_need(playbook, step) == HS_NEED_DEAD || step->attach_dead)

@@ -235,6 +235,8 @@ static void text_keyed(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *o
 		break;
 	default: {
 		hs_buf_str(out, "Clear people from the output, the load and its cable.");
+		if (hs_drive_transmits(unit) >= 0)
+			hs_buf_str(out, " Drive is the key here: the source's output goes on last, and off first.");
 		double longest = gate->key_seconds > 0.0 ? gate->key_seconds : emitter ? emitter->key_seconds : 0.0;
 		if (longest > 0.0) {
 			hs_buf_str(out, " Key no longer than ");

@@ -184,6 +184,14 @@ double hs_step_key_seconds(const hs_bench_unit *unit, const hs_step *step)
 	return shorter ? step->key_seconds : stated;
 }
 
+int hs_drive_transmits(const hs_bench_unit *unit)
+{
+	for (int i = 0; i < unit->emitter_count; i++)
+		if (!unit->emitters[i].drive_is_safe)
+			return i;
+	return -1;
+}
+
 bool hs_step_reaches_in(const hs_step *step)
 {
 	bool hands = step->kind == HS_STEP_DO || step->kind == HS_STEP_REPLACE || step->kind == HS_STEP_ADJUST;

@@ -10,7 +10,8 @@ unit {
     C60 = { charged = "28 V", farads = "330 uF", bleed = "2.2 kohm", follows_line = true, title = "C60, across the 28 V feed" },
   },
   -- W2 gives the driver's 5 W where it is parted; nothing is joined there either while it could be keyed.
-  emits  = { J2 = { rf = "50 W", key = "5 s" }, W2 = { rf = "5 W", key = "5 s" } },
+  -- The bias of driver and final comes up with the key line (TP11) and not before, so drive alone brings out nothing.
+  emits  = { J2 = { rf = "50 W", key = "5 s", drive = false }, W2 = { rf = "5 W", key = "5 s", drive = false } },
   zones  = { inside = { guard = "top-cover", title = "the amplifier tray" } },
   parts  = {
     ["top-cover"] = { title = "the top cover", fixings = "12 x M3 countersunk", torque = "0.6 N m", needs = "off" },

@@ -10,7 +10,7 @@ unit {
   supply = { mains = { "230 V", zone = "supply" } },
   rails  = { P12 = { "12 V", zone = "inside" }, P5 = { "5 V", zone = "inside" } },
   stores = { C7 = { charged = "56 V", farads = "10 mF", bleed = "2.2 kohm", zone = "supply", follows_line = true } },
-  emits  = { J2 = { rf = "50 W", key = "5 s" } },
+  emits  = { J2 = { rf = "50 W", key = "5 s", drive = false } },
   zones  = {
     inside = { guard = "top-cover", title = "the signal side" },
     supply = { guard = "psu-shield", title = "the supply compartment" },

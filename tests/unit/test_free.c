@@ -354,6 +354,32 @@ static void unknown_dc_is_the_worst(void **state)
 	close_free(&f);
 }
 
+/* Unless somebody says that a key line makes it transmit, driving it is keying it. */
+static void drive_is_the_key(void **state)
+{
+	(void)state;
+	for (int keyed = 0; keyed < 2; keyed++) {
+		free_bench f;
+		open_bare(&f, keyed ? "unit/feeds: dc 28 V\nunit/standby: no\nunit/emits: J2 50 W\nunit/drive: no\nunit/outside: J1\nunit/cover: lid\nunit/stores: none"
+		                    : "unit/feeds: dc 28 V\nunit/standby: no\nunit/emits: J2 50 W\nunit/drive: unknown\nunit/outside: J1\nunit/cover: lid\nunit/stores: none");
+		says(&f.b, keyed ? "J2 emits up to 50 W, when it is keyed." : "J2 emits up to 50 W, as soon as it is driven with the power on.");
+		play(&f.b, "unit/fine: yes\nfree/1: J1 accepts 10 dBm\nfree/2: J1 carries 0 V\nfree/3: power on");
+		play(&f.b, go_on);
+		play(&f.b, "free/4: put -10 dBm into J1 by source lead at 145 MHz");
+		asked(&f.b, keyed ? "f2/join.source" : "gate/off/switch");
+		play(&f.b, keyed ? "f2/join.source: done\nf2: done" : "gate/off/switch: off\nf2/join.source: done\nf2: done");
+		if (keyed) {
+			play(&f.b, "free/5: read power at J2 by pad lead at 145 MHz");
+		} else {
+			act_refused(&f, "read power at J2 by pad lead at 145 MHz", "This drives the unit with power \"on\", and drive alone makes J2 transmit.");
+			act_refused(&f, "power on", "say put off first, or load 50 ohm 100 W at J2 and power keyed");
+			play(&f.b, "free/5: load 50 ohm 100 W\nfree/6: power keyed\nfree/7: read power at J2 by pad lead at 145 MHz\nf3/join.meter: done");
+			asked(&f.b, "gate/keyed/load");
+		}
+		close_free(&f);
+	}
+}
+
 static void keyed_only_into_a_load(void **state)
 {
 	(void)state;
@@ -429,7 +455,9 @@ static void the_unit_is_asked_until_it_stands(void **state)
 	play(&f.b, "unit/standby: yes");
 	refused(&f.b, "unit/emits", "J2", "What J2 emits at most belongs to it");
 	refused(&f.b, "unit/emits", "gate 5 W", "\"gate\" cannot be the name of a connector");
-	play(&f.b, "unit/emits: J2 5 W, J3 100 mW\nunit/outside: none\nunit/cover: top cover");
+	play(&f.b, "unit/emits: J2 5 W, J3 100 mW");
+	refused(&f.b, "unit/drive", "perhaps", "Type yes, no, or unknown, which counts as yes.");
+	play(&f.b, "unit/drive: no\nunit/outside: none\nunit/cover: top cover");
 	refused(&f.b, "unit/stores", "C7 400 V", "Volts and farads of C7 belong to it");
 	play(&f.b, "unit/stores: C7 400 V 100 uF 100 kohm\nunit/fine: no\nunit/feeds: none\nunit/outside: none\nunit/cover: none");
 	refused(&f.b, "unit/stores", "unknown", "Nothing feeds the unit, so say how high a charge can be");
@@ -504,6 +532,7 @@ int main(void)
 		cmocka_unit_test(power_is_refused_over_what_is_open),
 		cmocka_unit_test(unknown_dc_is_the_worst),
 		cmocka_unit_test(keyed_only_into_a_load),
+		cmocka_unit_test(drive_is_the_key),
 		cmocka_unit_test(a_family_is_held_to),
 		cmocka_unit_test(a_family_declares_no_steps),
 		cmocka_unit_test(the_unit_is_asked_until_it_stands),

@@ -150,6 +150,29 @@ static void a_source_is_set_once(void **state)
 }
 
 /* While nothing is known of the power, it may be keyed: nothing is set or taken off before it is off. */
+/* Drive alone makes it transmit: the source is joined with the power off, and comes off before the unit has power without being keyed. */
+static void nothing_drives_it_unkeyed(void **state)
+{
+	(void)state;
+	static const char text[] =
+	    UNIT "step \"a\" { " KEYED "inject = { \"-10 dBm\", at = \"J1\", freq = \"145 MHz\", hookup = \"source lead\" },\n"
+	    "  read = { \"power\", at = \"TP1\", hookup = \"tap lead\", freq = \"145 MHz\" }, limits = \"0 dBm +/- 5 dB\", ok = \"b\", otherwise = \"bad\" }\n"
+	    "step \"b\" { power = \"on\", read = { \"volts\", at = \"TP2\", hookup = \"probe\" }, limits = \"1 V .. 2 V\", ok = \"good\", otherwise = \"bad\" }\n" ENDS;
+	bench b;
+	bench_open_with(&b, text, kit);
+	begin(&b);
+	play(&b, "gate/off/unkeyed: unkeyed\ngate/off/switch: off");
+	says(&b, "Leave its output off: drive alone makes the unit transmit");
+	play(&b, "a/join.source: done\na/join.meter: done");
+	play(&b, power_up);
+	play(&b, "gate/keyed/low-power: proved\ngate/keyed/ports: closed\ngate/keyed/instrument: protected");
+	says(&b, "Drive is the key here: the source's output goes on last, and off first.");
+	play(&b, "gate/keyed/people: clear\na: 0\ngate/off/unkeyed: unkeyed\ngate/off/switch: off\nb/part.source: done\ngate/energise/people: told\ngate/on/switch: on");
+	asked(&b, "b");
+	left_are(&b, "tap lead at TP1\n");
+	bench_close(&b);
+}
+
 static void nothing_is_touched_while_unknown(void **state)
 {
 	(void)state;
@@ -175,6 +198,7 @@ int main(void)
 	    cmocka_unit_test(a_source_is_set_once),
 	    cmocka_unit_test(a_source_comes_off_with_the_power_off),
 	    cmocka_unit_test(nothing_is_touched_while_unknown),
+	    cmocka_unit_test(nothing_drives_it_unkeyed),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

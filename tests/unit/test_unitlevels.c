@@ -50,6 +50,28 @@ static void source_to_emitter(fixture *f)
 	f->points[J2].accepts = (hs_quantity){20, HS_DBM};
 }
 
+/* Nobody said that a key line makes it transmit. */
+static void driven_on(fixture *f)
+{
+	static hs_emitter driven = {.id = "J2", .watts = 50, .key_seconds = 5};
+	f->book.unit.emitters = &driven;
+	f->step.power = HS_NEED_ON;
+}
+
+static void driven_in_standby(fixture *f)
+{
+	driven_on(f);
+	f->book.unit.has_standby = true;
+	f->step.power = HS_NEED_STANDBY;
+}
+
+/* With the power off nothing transmits, whatever goes in. */
+static void driven_off(fixture *f)
+{
+	driven_on(f);
+	f->step.power = HS_NEED_OFF;
+}
+
 static void dc_into_unknown(fixture *f)
 {
 	f->points[J1].dc_v = 300;
@@ -125,6 +147,10 @@ static void test_spoiled(void **state)
 	     "declare the point with accepts = the most it takes, so that the level can be compared"},
 	    {source_to_emitter, HS_ERROR, LINE_INJECT, "step \"s1\" joins a source to J2, which emits",
 	     "a source goes only to an input, never to what emits"},
+	    {driven_on, HS_ERROR, LINE_INJECT, "step \"s1\" drives the unit with power \"on\", and drive alone makes J2 transmit",
+	     "take power = \"keyed\" with a load at J2; where only a key line makes it transmit, say drive = false in emits"},
+	    {driven_in_standby, HS_ERROR, LINE_INJECT, "step \"s1\" drives the unit with power \"standby\", and drive alone makes J2 transmit",
+	     "take power = \"keyed\" with a load at J2; where only a key line makes it transmit, say drive = false in emits"},
 	    {dc_into_unknown, HS_ERROR, LINE_INJECT,
 	     "step \"s1\" joins a source to J1, which carries DC, and nothing says what DC G2 stands",
 	     "give the source max = { dc = ... } in the kit"},
@@ -198,7 +224,7 @@ static void test_good(void **state)
 	(void)state;
 	static void (*const good[])(fixture * f) = {ten_below,         near_with_why,          three_below_in_volts,
 	                                            unbound,           gives_nothing_when_off, dc_divided,
-	                                            just_at_the_rating};
+	                                            just_at_the_rating,  driven_off};
 	run_good(good, sizeof good / sizeof *good);
 }
 

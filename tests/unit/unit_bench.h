@@ -38,7 +38,7 @@ static inline hs_energy_source store_source(const char *id, double volts, double
 /* Filled in place: it points into itself only through the static emitter. */
 static inline void make_amplifier(hs_bench_unit *unit)
 {
-	static hs_emitter emitters[1] = {{.id = "J2", .watts = 50, .key_seconds = 5}};
+	static hs_emitter emitters[1] = {{.id = "J2", .watts = 50, .key_seconds = 5, .drive_is_safe = true}};
 	*unit = (hs_bench_unit){
 	    .declared = true, .has_standby = true, .zone_count = 3, .source_count = 5, .openable_count = 4};
 	unit->zones[ZONE_LOW] = (hs_zone){.id = "inside", .guard = -1};

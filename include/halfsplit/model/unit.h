@@ -98,6 +98,7 @@ typedef struct hs_emitter {
 	double watts;
 	double key_seconds;    /* longest key-down, 5 s unless stated */
 	double cool_seconds;   /* how long it rests between two; 0: not stated */
+	bool drive_is_safe;    /* drive alone does not make it transmit: a key line does; false: it does, or nobody says */
 	hs_where where;
 } hs_emitter;
 

@@ -54,6 +54,9 @@ hs_need hs_step_need(const hs_playbook *playbook, const hs_step *step);
 /* How long this step may key at most: what it says or what the unit states, whichever is shorter; 0 when it has no emitter. */
 double hs_step_key_seconds(const hs_bench_unit *unit, const hs_step *step);
 
+/* The first emitter that drive alone makes transmit, as soon as the unit is powered; -1 when each has a key line. */
+int hs_drive_transmits(const hs_bench_unit *unit);
+
 /* A do, replace or adjust that is not done from outside. */
 bool hs_step_reaches_in(const hs_step *step);
 
