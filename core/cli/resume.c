@@ -90,13 +90,20 @@ static void tell(hs_resuming *resuming)
 	hs_buf text, reason;
 	hs_buf_init(&reason);
 	hs_buf_init(&text);
+	bool stopped = hs_engine_stopped_by(resuming->result->engine, &reason);
+	if (stopped) {
+		hs_buf_str(&text, "Stopped by ");
+		hs_buf_shown(&text, reason.data, false);
+		hs_buf_str(&text, ". That stop goes on: the power first, then what happened.\n");
+		hs_buf_clear(&reason);
+	}
 	if (opening->rehearsal)
 		hs_buf_str(&text, "REHEARSAL: this transcript is not a record of work on a unit.\n");
 	hs_buf_str(&text, "Going on with unit ");
 	hs_buf_shown(&text, opening->unit, false);
 	hs_buf_printf(&text, ", %s edition %d, where it stopped after %zu answers.\n", opening->playbook_id,
 	              opening->edition, resuming->result->answers);
-	if (hs_engine_paused_because(resuming->result->engine, &reason)) {
+	if (!stopped && hs_engine_paused_because(resuming->result->engine, &reason)) {
 		hs_buf_str(&text, "It stopped by ");
 		hs_buf_shown(&text, reason.data, false);
 		hs_buf_str(&text, ".\n");

@@ -220,7 +220,9 @@ static void resume_state(hs_engine *engine, int64_t now_ms)
 	for (int i = 0; i < state->meter_count; i++)
 		state->meters[i].confirmed = false;
 	memset(state->position, 0, sizeof state->position);
-	state->paused = state->leaving = state->stopping = false;
+	state->paused = state->leaving = false;
+	/* What smoked may smoke still: a stop goes on until the power is out and it is told what happened. */
+	state->stopping = state->stopping && !state->stop_told;
 	/* Monotonic time starts anew with the program, so a wait under way starts again: the cautious way round. */
 	state->last_ms = now_ms;
 	state->entered_ms = state->physical.keyed_ms = now_ms;

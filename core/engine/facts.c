@@ -29,6 +29,33 @@ static void say_reason(hs_buf *out, const char *word, const char *text)
 		hs_buf_printf(out, ": %s", text);
 }
 
+static bool stops(const hs_engine *engine, const hs_logged *entry)
+{
+	if (entry->kind == HS_EVENT_STOP)
+		return true;
+	if (entry->kind != HS_EVENT_ANSWER || !entry->accepted || entry->ask.kind != HS_ASK_CHOOSE)
+		return false;
+	const hs_step *step = &engine->playbook->steps[entry->ask.step];
+	for (size_t i = 0; i < step->choice_count; i++)
+		if (step->choices[i].stop && hs_same_word(step->choices[i].word, entry->text))
+			return true;
+	return false;
+}
+
+bool hs_engine_stopped_by(const hs_engine *engine, hs_buf *out)
+{
+	const hs_logged *stop = NULL;
+	for (size_t i = 0; i < engine->log_count; i++)
+		if (stops(engine, &engine->log[i]))
+			stop = &engine->log[i];
+	if (!engine->state->stopping || engine->state->stop_told)
+		return false;
+	hs_buf_str(out, stop != NULL && stop->by != NULL ? stop->by : engine->by);
+	if (stop != NULL && stop->text[0] != '\0')
+		hs_buf_printf(out, ": %s", stop->text);
+	return true;
+}
+
 bool hs_engine_paused_because(const hs_engine *engine, hs_buf *out)
 {
 	bool stopped = false;

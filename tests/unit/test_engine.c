@@ -289,6 +289,46 @@ static void what_was_pulled_is_put_in_again(void **state)
 	hs_engine_free(b.engine);
 }
 
+static void still_stopped(const bench *b, const char *by)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	assert_true(hs_engine_stopped_by(b->engine, &text));
+	assert_string_equal(text.data, by);
+	hs_buf_free(&text);
+}
+
+/* Neither a pause nor a crash ends a stop: only the power out, and what happened. */
+static void a_stop_outlives_pause_and_crash(void **state)
+{
+	(void)state;
+	for (int paused = 0; paused < 2; paused++) {
+		bench b;
+		bench_open(&b);
+		play(&b, intake_to_volts);
+		give(&b, HS_EVENT_STOP, NULL, "smoke from C3");
+		still_stopped(&b, "Ines: smoke from C3");
+		play(&b, (const char *const[]){"gate/disconnected/mains: out", NULL});
+		if (paused)
+			give(&b, HS_EVENT_PAUSE, NULL, "");
+		give(&b, HS_EVENT_RESUME, NULL, "");
+		still_stopped(&b, "Ines: smoke from C3");
+		play(&b, (const char *const[]){"gate/disconnected/mains: out", "gate/off/switch: off", "gate/disconnected/other: none",
+		                               "gate/secured/plug: lock", "gate/secured/by: Ines", NULL});
+		give(&b, HS_EVENT_RESUME, NULL, "");
+		play(&b, (const char *const[]){"gate/disconnected/mains: out", "gate/off/switch: off", "gate/disconnected/other: none",
+		                               "gate/secured/plug: lock", "gate/secured/by: Ines", "stop/what: C3 burst", NULL});
+		hs_buf text;
+		hs_buf_init(&text);
+		assert_false(hs_engine_stopped_by(b.engine, &text));
+		hs_buf_free(&text);
+		assert_true(hs_engine_paused(b.engine));
+		give(&b, HS_EVENT_RESUME, NULL, "");
+		asked(&b, "gate/off/switch");
+		hs_engine_free(b.engine);
+	}
+}
+
 static void a_stop_answer_stops_too(void **state)
 {
 	(void)state;
@@ -409,6 +449,7 @@ int main(void)
 		cmocka_unit_test(stop_cuts_the_power_first),
 		cmocka_unit_test(what_was_pulled_is_put_in_again),
 		cmocka_unit_test(a_stop_answer_stops_too),
+	    cmocka_unit_test(a_stop_outlives_pause_and_crash),
 		cmocka_unit_test(leaving_is_always_possible),
 		cmocka_unit_test(a_loop_ends_at_its_bound),
 		cmocka_unit_test(what_cannot_be_right_is_asked_again),

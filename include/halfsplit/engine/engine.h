@@ -125,6 +125,12 @@ bool hs_engine_redo_target(const hs_engine *engine, hs_ask *ask, const char **te
  */
 bool hs_engine_paused_because(const hs_engine *engine, hs_buf *out);
 
+/*
+ * Who stopped and why, "Ben Holt: smoke from C3", while the power is not out yet or it is not told what happened: a pause, the end of the
+ * program and a resume leave a stop as it is. Appended; false when no stop is under way.
+ */
+bool hs_engine_stopped_by(const hs_engine *engine, hs_buf *out);
+
 /* True when the power is on, standby or keyed, and when it is unknown but was last confirmed to be one of these. */
 bool hs_engine_left_on(const hs_engine *engine);
 
