@@ -40,6 +40,7 @@ static bool energised(hs_power state)
 }
 
 static bool opened(const hs_engine *engine, uint64_t wanted, int step, hs_ask *ask);
+static bool leads_out(const hs_engine *engine, uint64_t covers, int step, hs_ask *ask);
 
 /* A change or joint behind a guard is reached only through it, to undo it as well, when the guard went back on meanwhile. */
 static int guard_over(const hs_bench_unit *unit, int openable)
@@ -97,6 +98,9 @@ static bool on_the_way(const hs_engine *engine, const hs_target *target, int ste
 	const hs_bench_unit *unit = &engine->playbook->unit;
 	if (unit->source_count == 0 || target->state == HS_POWER_UNKNOWN)
 		return true;
+	/* Before the shorts come out, because what was attached inside comes off dead. */
+	if (energised(target->state) && !leads_out(engine, engine->state->physical.open & ~target->may_be_open, step, ask))
+		return false;
 	hs_gate gate = {.fact = HS_FACT_NONE, .subject = -1, .pair = 0, .earliest_ms = 0};
 	int blocker = -1;
 	if (hs_way_next(unit, &engine->state->physical, target, engine->state->last_ms, &gate, &blocker))
@@ -137,6 +141,8 @@ bool hs_way_closed(const hs_engine *engine, uint64_t things, int step, hs_ask *a
 			first = i;
 	if (first < 0)
 		return true;
+	if (!leads_out(engine, open, step, ask))
+		return false;
 	if (unit->openables[first].kind != HS_OPEN_COVER || unshorted(engine, first, step, ask))
 		closing(engine, first, step, ask);
 	return false;
@@ -262,6 +268,33 @@ static bool dead_around(const hs_engine *engine, int point, int step, hs_ask *as
 	if (point >= 0 && unit->points[point].zone >= 0)
 		dead.zones |= 1u << unit->points[point].zone;
 	return on_the_way(engine, &dead, step, ask);
+}
+
+static bool behind(const hs_bench_unit *unit, int point, uint64_t covers)
+{
+	if (point < 0)
+		return false;
+	int zone = unit->points[point].zone, guard = zone >= 0 ? unit->zones[zone].guard : -1;
+	uint64_t over = hs_opened_with(unit, unit->points[point].behind) | (guard >= 0 ? UINT64_C(1) << guard : 0);
+	for (int i = 0; i < unit->openable_count; i++)
+		if (((over & covers) >> i & 1u) && unit->openables[i].kind == HS_OPEN_COVER)
+			return true;
+	return false;
+}
+
+/* No cover goes on over a lead that was attached behind it: it would be shut in, or led out through the gap, and be forgotten there. */
+static bool leads_out(const hs_engine *engine, uint64_t covers, int step, hs_ask *ask)
+{
+	const hs_state *state = engine->state;
+	for (int i = 0; i < state->meter_count; i++) {
+		const hs_joined *now = &state->meters[i];
+		if (!now->attached || now->loose || !behind(&engine->playbook->unit, now->point, covers))
+			continue;
+		if (dead_around(engine, now->point, step, ask))
+			*ask = ask_of(HS_ASK_PART, step, -1 - i);
+		return false;
+	}
+	return true;
 }
 
 static bool joins_near_hazard(const hs_engine *engine, int point)

@@ -1,5 +1,6 @@
 /* Freehand: the acts a line can name, what they take over, what is refused, and that redo and resume fold the same model again. */
 #include "words_bench.h"
+#include "halfsplit/engine/walk.h"
 
 static const char kit_text[] = "cable \"K1\" { points = { [\"100 MHz\"] = \"1 dB\", [\"200 MHz\"] = \"1 dB\" }, u = \"0.1 dB\" }\n"
                                "pad \"P30\" { loss = \"30 dB\", u = \"0.1 dB\", rated = \"100 W\" }\n"
@@ -277,6 +278,51 @@ static void a_live_zone_is_read_by_what_was_attached_dead(void **state)
 	close_free(&f);
 }
 
+/* Does as asked until a question of this kind comes. */
+static void oblige_until(free_bench *f, hs_ask_kind kind, bool closing)
+{
+	for (int i = 0; i < 80; i++) {
+		hs_ask ask = hs_engine_next(f->b.engine);
+		if (ask.kind == kind)
+			return;
+		hs_buf line;
+		hs_buf_init(&line);
+		hs_engine_ask_id(f->b.engine, &ask, &line);
+		hs_buf_str(&line, ": ");
+		hs_engine_obliging(f->b.engine, &ask, &line);
+		if (ask.kind == HS_ASK_CLOSE && !closing)
+			fail_msg("%s comes first", line.data);
+		f->b.now_ms = ask.earliest_ms > f->b.now_ms ? ask.earliest_ms : f->b.now_ms;
+		play(&f->b, line.data);
+		hs_buf_free(&line);
+	}
+	fail_msg("it is never asked");
+}
+
+/* What was attached inside comes off, dead, before the cover goes on over it: for power as for close. */
+static void no_cover_closes_over_a_lead(void **state)
+{
+	(void)state;
+	static const char *const acts[] = {"free/2: power on", "free/2: close all"};
+	for (size_t i = 0; i < 2; i++) {
+		free_bench f;
+		open_bare(&f, mains_supply);
+		play(&f.b, "free/1: power on");
+		play(&f.b, go_on_bare);
+		play(&f.b, "free/2: read volts at TP1 against chassis by prods");
+		oblige_until(&f, HS_ASK_READ, false);
+		play(&f.b, "f2: 24");
+		char act[32];
+		snprintf(act, sizeof act, "free/3%s", acts[i] + 6);
+		play(&f.b, act);
+		oblige_until(&f, HS_ASK_PART, false);
+		says(&f.b, "While the unit is proved dead, take prods off TP1.");
+		play(&f.b, "f3/part.meter: done");
+		oblige_until(&f, HS_ASK_ACT, true);
+		close_free(&f);
+	}
+}
+
 /* A lead that goes inside is joined by hands: no join before that zone is proved dead. */
 static void a_source_inside_is_joined_dead(void **state)
 {
@@ -528,6 +574,7 @@ int main(void)
 		cmocka_unit_test(resistances_wait_for_dead),
 		cmocka_unit_test(a_live_zone_is_read_by_what_was_attached_dead),
 		cmocka_unit_test(a_source_inside_is_joined_dead),
+		cmocka_unit_test(no_cover_closes_over_a_lead),
 		cmocka_unit_test(work_inside_waits_for_dead),
 		cmocka_unit_test(power_is_refused_over_what_is_open),
 		cmocka_unit_test(unknown_dc_is_the_worst),
