@@ -3,6 +3,7 @@
 
 #include <limits.h>
 #include <stdio.h>
+#include <math.h>
 #include <string.h>
 
 static bool blank(const char *text)
@@ -370,6 +371,53 @@ bool hs_joined_moved(hs_state *state, const hs_reading *reading)
 	return true;
 }
 
+static bool is_volts(hs_measurand reads)
+{
+	return reads == HS_READS_VOLTS || reads == HS_READS_AC_VOLTS;
+}
+
+/* The instrument would not have stood what it is said to have shown: a slip of the unit or of a digit. */
+static bool instrument_could_show(const hs_engine *engine, const hs_reading *reading, const hs_entry *entered, hs_buf *why)
+{
+	const hs_part *instrument = reading->hookup != NULL ? reading->hookup->instrument : NULL;
+	hs_measurand reads = hs_reading_measurand(reading);
+	hs_quantity most = {0.0, HS_VOLT}, shown;
+	if (instrument == NULL || entered->kind != HS_ENTRY_NUMBER)
+		return true;
+	if (is_volts(reads))
+		most.value = instrument->max_dc_v * (reads == HS_READS_AC_VOLTS ? sqrt(0.5) : 1.0);
+	else if (reads == HS_READS_POWER && instrument->has_max_rf)
+		most = instrument->max_rf;
+	else
+		return true;
+	bool stated = hs_unit_is_level(most.unit) || most.value > 0.0;
+	if (!stated || !hs_quantity_convert(entered->quantity, most.unit, hs_reading_impedance(engine->playbook, reading), &shown, NULL) ||
+	    (is_volts(reads) ? fabs(shown.value) : shown.value) <= most.value)
+		return true;
+	hs_quantity_print(why, entered->quantity, -1);
+	hs_buf_printf(why, " cannot be right here: %s stands ", instrument->id);
+	hs_quantity_print(why, most, -1);
+	hs_buf_str(why, " and no more; check unit, sign and digits, and read again.");
+	return false;
+}
+
+/* More than ten times all that feeds the unit or stays in it was never declared: a slip, or a unit that is not what it was said to be. */
+static bool unit_could_give(const hs_engine *engine, const hs_reading *reading, const hs_measure *measure, hs_buf *why)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	double most = reading->point >= 0 ? unit->points[reading->point].dc_v : 0.0;
+	for (int i = 0; i < unit->source_count; i++)
+		most = fmax(most, unit->sources[i].volts);
+	if (!is_volts(hs_reading_measurand(reading)) || reading->loose || !(most > 0.0) || measure->corrected.unit != HS_VOLT ||
+	    fabs(measure->corrected.value) <= 10.0 * most)
+		return true;
+	hs_quantity_print(why, measure->corrected, -1);
+	hs_buf_str(why, " cannot be right here: the highest voltage declared in this unit is ");
+	hs_quantity_print(why, (hs_quantity){most, HS_VOLT}, -1);
+	hs_buf_str(why, "; check unit and digits, and read again. If it is really so, stop: something is in there that nobody declared.");
+	return false;
+}
+
 static bool read_value(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error)
 {
 	const hs_step *step = &engine->playbook->steps[ask->step];
@@ -395,6 +443,9 @@ static bool read_value(hs_engine *engine, const hs_ask *ask, const char *text, h
 		hs_buf_str(why, "; check unit, sign and hookup, and read again.");
 		return false;
 	}
+	if (!instrument_could_show(engine, reading, &entered, why) ||
+	    (!reading->has_plausible && entered.kind == HS_ENTRY_NUMBER && !unit_could_give(engine, reading, &measure, why)))
+		return false;
 	hs_state *state = engine->state;
 	if (hs_step_need(engine->playbook, step) == HS_NEED_KEYED)
 		hs_physical_keyed(&state->physical, state->last_ms);

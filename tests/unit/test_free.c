@@ -400,6 +400,26 @@ static void unknown_dc_is_the_worst(void **state)
 	close_free(&f);
 }
 
+/* 27600 for 27.6: the meter would not have stood it, or the unit has nothing of the kind. */
+static void a_slip_of_digits_is_no_reading(void **state)
+{
+	(void)state;
+	free_bench f;
+	open_bare(&f, dc_supply);
+	play(&f.b, "free/1: power on");
+	play(&f.b, go_on_bare);
+	play(&f.b, "free/2: read volts at J1 by prods");
+	oblige_until(&f, HS_ASK_READ, false);
+	refused(&f.b, "f2", "27600", "27.6 kV cannot be right here: D1 stands 600 V and no more");
+	refused(&f.b, "f2", "-601", "-601 V cannot be right here: D1 stands 600 V");
+	refused(&f.b, "f2", "300", "300 V cannot be right here: the highest voltage declared in this unit is 28 V");
+	play(&f.b, "f2: 27.6\nfree/3: TP2 gives 10 dBm\nfree/4: TP2 carries 0 V\nfree/5: read power at J2 by meter lead at 145 MHz");
+	oblige_until(&f, HS_ASK_READ, false);
+	refused(&f.b, "f3", "30 dBm", "30 dBm cannot be right here: M1 stands 27 dBm and no more");
+	play(&f.b, "f3: -30 dBm");
+	close_free(&f);
+}
+
 /* Unless somebody says that a key line makes it transmit, driving it is keying it. */
 static void drive_is_the_key(void **state)
 {
@@ -552,7 +572,7 @@ static void many_acts(void **state)
 	play(&f.b, "free/1: read volts at TP1 by prods\nf1: 5");
 	for (int i = 2; i <= 1000; i++) {
 		char lines[80];
-		snprintf(lines, sizeof lines, "free/%d: TP%d\nf%d: %d", i, i, i, i);
+		snprintf(lines, sizeof lines, "free/%d: TP%d\nf%d: %d", i, i, i, i % 100);
 		play(&f.b, lines);
 	}
 	assert_int_equal(f.b.playbook->step_count, 1001);
@@ -580,6 +600,7 @@ int main(void)
 		cmocka_unit_test(unknown_dc_is_the_worst),
 		cmocka_unit_test(keyed_only_into_a_load),
 		cmocka_unit_test(drive_is_the_key),
+		cmocka_unit_test(a_slip_of_digits_is_no_reading),
 		cmocka_unit_test(a_family_is_held_to),
 		cmocka_unit_test(a_family_declares_no_steps),
 		cmocka_unit_test(the_unit_is_asked_until_it_stands),
