@@ -109,14 +109,36 @@ static bool among(const int *list, size_t count, int suspect)
 static const char *left_open(hs_engine *engine, const int *named, size_t count)
 {
 	const hs_playbook *book = engine->playbook;
+	static const struct { hs_standing standing; const char *words; } rows[] = {
+		{HS_SUSPECT_IMPLICATED, "implicated, and not named here: "}, {HS_SUSPECT_OPEN, "suspected, neither cleared nor implicated: "}};
 	hs_buf text;
 	hs_buf_init(&text);
-	for (size_t i = 0; i < book->suspect_count; i++)
-		if (hs_state_suspects(engine, engine->state)[i].standing == HS_SUSPECT_OPEN && !among(named, count, (int)i))
-			hs_buf_printf(&text, "%s%s", text.length > 0 ? ", " : "suspected, neither cleared nor implicated: ", hs_suspect_title(&book->suspects[i]));
+	for (size_t row = 0; row < 2; row++) {
+		const char *lead = rows[row].words, *between = text.length > 0 ? "; " : "";
+		for (size_t i = 0; i < book->suspect_count; i++) {
+			if (hs_state_suspects(engine, engine->state)[i].standing != rows[row].standing || among(named, count, (int)i))
+				continue;
+			hs_buf_printf(&text, "%s%s%s", between, lead, hs_suspect_title(&book->suspects[i]));
+			lead = "";
+			between = ", ";
+		}
+	}
 	const char *kept = text.length > 0 ? hs_arena_str(engine->arena, text.data) : "nothing that was suspected";
 	hs_buf_free(&text);
 	return kept;
+}
+
+/* A finding does not contradict the record: what was cleared is blamed first, on what speaks against it. */
+static bool none_cleared(hs_engine *engine, const int *named, size_t count, hs_buf *why)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (hs_state_suspects(engine, engine->state)[named[i]].standing != HS_SUSPECT_CLEARED)
+			continue;
+		const char *id = engine->playbook->suspects[named[i]].id;
+		hs_buf_printf(why, "%s was cleared in this run, so it cannot be what was found; if it is after all, say first: blame %s.", id, id);
+		return false;
+	}
+	return true;
 }
 
 /* "find q3: dead, drain shorted to chassis", "find nothing: power is there". */
@@ -137,6 +159,8 @@ bool hs_free_take_find(hs_engine *engine, const char *rest, hs_buf *why, bool *f
 		engine->free->book.suspect_count = before;
 		return false;
 	}
+	if (!nothing && !engine->quiet && !none_cleared(engine, named, count, why))
+		return false;
 	hs_step step = hs_free_blank(HS_STEP_FINDING);
 	int *list = hs_arena_alloc(engine->arena, (count + 1) * sizeof *list);
 	memcpy(list, named, count * sizeof *list);

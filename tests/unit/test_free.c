@@ -420,6 +420,20 @@ static void a_slip_of_digits_is_no_reading(void **state)
 	close_free(&f);
 }
 
+/* What was cleared is not found, and what was implicated beside it is not kept quiet. */
+static void a_finding_holds_to_the_record(void **state)
+{
+	(void)state;
+	free_bench f;
+	open_bare(&f, no_supply);
+	play(&f.b, "free/1: suspect final, driver, bias\nfree/2: saw it burnt\nfree/3: clear final\nfree/4: blame driver");
+	act_refused(&f, "find final: burnt", "final was cleared in this run, so it cannot be what was found; if it is after all, say first: blame final.");
+	play(&f.b, "free/5: blame final\nfree/6: find final: burnt");
+	assert_string_equal(f.b.playbook->steps[f.b.playbook->step_count - 1].not_tested,
+	                    "implicated, and not named here: driver; suspected, neither cleared nor implicated: bias");
+	close_free(&f);
+}
+
 /* Unless somebody says that a key line makes it transmit, driving it is keying it. */
 static void drive_is_the_key(void **state)
 {
@@ -600,6 +614,7 @@ int main(void)
 		cmocka_unit_test(unknown_dc_is_the_worst),
 		cmocka_unit_test(keyed_only_into_a_load),
 		cmocka_unit_test(drive_is_the_key),
+		cmocka_unit_test(a_finding_holds_to_the_record),
 		cmocka_unit_test(a_slip_of_digits_is_no_reading),
 		cmocka_unit_test(a_family_is_held_to),
 		cmocka_unit_test(a_family_declares_no_steps),
