@@ -111,6 +111,11 @@ static bool take_load(hs_engine *engine, const char *rest, hs_buf *why, bool *fa
 		return refuse(why, "Where the load goes belongs to it, a connector that emits: load 50 ohm 100 W at J2.");
 	if (!(watts.value > 0.0))
 		return refuse(why, "How many watts the load stands belongs to it: load 50 ohm 100 W at J2.");
+	if (watts.value < unit->emitters[emitter].watts) {
+		hs_buf_printf(why, "%s emits %.10g W, and this load stands %.10g W; name one that stands at least as much.", unit->emitters[emitter].id,
+		              unit->emitters[emitter].watts, watts.value);
+		return false;
+	}
 	hand->load = hs_arena_str(engine->arena, text);
 	hand->load_watts = watts.value;
 	hand->emitter = emitter;

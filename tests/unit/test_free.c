@@ -468,9 +468,8 @@ static void keyed_only_into_a_load(void **state)
 	act_refused(&f, "power keyed", "What it is keyed into comes first: load 50 ohm 100 W at J2.");
 	act_refused(&f, "load 50 ohm 100 W at J1", "Where the load goes belongs to it, a connector that emits");
 	act_refused(&f, "load 50 ohm", "How many watts the load stands belongs to it");
-	play(&f.b, "free/1: load 50 ohm 10 W\nfree/2: power keyed");
-	act_refused(&f, "read power at J2 by pad lead at 145 MHz", "This keys J2 into a load rated 10 W, and it emits 50 W. Name a load rated for at least 50 W.");
-	play(&f.b, "free/3: load 50 ohm 100 W");
+	act_refused(&f, "load 50 ohm 10 W", "J2 emits 50 W, and this load stands 10 W; name one that stands at least as much.");
+	play(&f.b, "free/1: load 50 ohm 50 W\nfree/2: power keyed\nfree/3: load 50 ohm 100 W");
 	act_refused(&f, "read power at J2 by meter lead at 145 MHz", "This lets 39.72 W into M1, which stands 27 dBm");
 	play(&f.b, "free/4: read power at J2 by pad lead at 145 MHz\ngate/off/unkeyed: unkeyed\ngate/off/switch: off\nf1/join.meter: done");
 	asked(&f.b, "gate/keyed/load");
