@@ -134,4 +134,32 @@ sed 's/title = "No sound"/title = "<b>\\27[31m \& "/' preamp/preamp.lua >preamp/
 sed -i 's/id = "preamp"/id = "odd"/' preamp/odd.lua
 expect "a title that would drive the page" 0 "drawing: odd.svg" "$halfsplit" prove preamp/odd.lua --draw odd.svg
 if grep -q '<b>' odd.svg || grep -q "$(printf '\033')" odd.svg; then no "a title that would drive the page" "$(grep big odd.svg)"; fi
+
+# What a new playbook leaves open is said by both commands, each in its own words.
+mkdir blank
+"$halfsplit" new wren blank >out.txt 2>err.txt || no "a new playbook" "$(cat err.txt)"
+expect "nothing to play" 0 "no fault was played, because nothing says what a unit shows with one" "$halfsplit" prove blank/wren/first.lua
+grep -q " 0 runs" out.txt && no "nothing to play" "it counts no runs as if they had gone well"
+expect "not filled in" 0 "first.lua:6: warning: this is not filled in yet: it says FILL IN" "$halfsplit" check blank/wren/first.lua
+expect "a whole playbook" 0 "low-output.lua: clean" "$halfsplit" check "$fell"
+
+# A function that fails on an answer is found before the bench; one pad rated too low is one problem, with the kit's own line.
+cp -r "$top/playbooks/garth" garth
+sed -i 's/rated = "100 W"/rated = "10 W"/' garth/kit.lua
+expect "a pad rated too low" 1 "P30 is declared at kit.lua:8; and 12 more because of this, on the lines " "$halfsplit" check garth/low-power.lua
+grep -q ": 1 error, " out.txt || no "a pad rated too low" "$(tail -1 out.txt)"
+cat >broken.lua <<'END'
+playbook { id = "broken", title = "No sound", family = "Orrin Vale Linnet", first = { "Switch it off." } }
+unit { supply = { dc = "12 V" } }
+point "TP1" {}
+suspect { "u1", odds = 1 }
+step "r1" { power = "on", read = { "volts", at = "TP1", unit = "V" }, limits = "10 V .. 14 V", ok = "r2", otherwise = "found" }
+step "r2" { power = "on", read = { "volts", at = "TP1", unit = "V" }, uses = "r1",
+  limits = function(v) return { volt * 0.9, v.r1 } end, ok = "end", otherwise = "found" }
+step "found" { finding = { "u1" }, proof = "x", not_tested = "y" }
+step "end" { finding = "no fault found" }
+END
+refuses_broken() { expect "$1" 1 "broken.lua:7" "$halfsplit" "$2" broken.lua; grep -q 'the word `volt` is not known' out.txt err.txt || no "$1" "$(cat out.txt err.txt)"; }
+refuses_broken "check runs the functions" check
+refuses_broken "prove runs the functions" prove
 exit $bad

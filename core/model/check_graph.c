@@ -161,6 +161,8 @@ static void check_reach(hs_check *check)
 	free(seen);
 }
 
+enum { LOOP_TOLD = 8 }; /* steps of a loop that are named */
+
 typedef struct walk {
 	hs_check *check;
 	char *state; /* per step: 0 new, 1 on the path, 2 done */
@@ -180,9 +182,13 @@ static void report_loop(walk *at, const hs_branch *closing)
 	hs_buf way;
 	hs_buf_init(&way);
 	bool bounded = false;
+	size_t length = at->depth - first;
 	for (size_t i = first; i < at->depth; i++) {
 		const hs_step *step = &book->steps[at->path[i]];
-		hs_buf_printf(&way, "%s -> ", step->id);
+		if (length <= LOOP_TOLD || i - first < LOOP_TOLD / 2 || at->depth - i <= LOOP_TOLD / 2)
+			hs_buf_printf(&way, "%s -> ", step->id);
+		else if (i - first == LOOP_TOLD / 2)
+			hs_buf_printf(&way, "%zu more -> ", length - LOOP_TOLD / 2 * 2);
 		bounded = bounded || step->most > 0 || (at->edge[i] > 0 && hs_check_edge_counts(step, at->edge[i] - 1));
 	}
 	hs_buf_str(&way, book->steps[closing->to].id);

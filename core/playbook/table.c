@@ -291,6 +291,34 @@ static char *copy_text(hs_build *build, const char *text, size_t length)
 	return hs_arena_strn(build->arena, text, length);
 }
 
+/* Escape sequences, marks that turn the direction of writing, and the like: shown as codes wherever a person reads them. */
+static bool has_unseen(const char *text)
+{
+	bool plain = true;
+	for (const char *at = text; plain && *at; at++)
+		plain = (*at >= ' ' && *at <= '~') || *at == '\n' || *at == '\t';
+	if (plain)
+		return false;
+	hs_buf own, shown;
+	hs_buf_init(&own);
+	hs_buf_init(&shown);
+	for (const char *at = text; *at; at++)
+		hs_buf_char(&own, *at == '\t' ? ' ' : *at);
+	hs_buf_shown(&shown, own.data, true);
+	bool differs = strcmp(shown.data, own.data) != 0;
+	hs_buf_free(&shown);
+	hs_buf_free(&own);
+	return differs;
+}
+
+static void warn_unseen(const hs_table *table, const char *key)
+{
+	hs_problem *problem = hs_table_problem(table, key, "%s holds characters that cannot be seen; a person is shown their codes", named(table, key));
+	problem->severity = HS_WARNING;
+	table->build->problems->errors--;
+	hs_problem_hint(problem, "type the text anew, without what was pasted along with it");
+}
+
 const char *hs_table_text(const hs_table *table, const char *key)
 {
 	lua_State *L = table->L;
@@ -318,6 +346,8 @@ const char *hs_table_text(const hs_table *table, const char *key)
 		hs_table_problem(table, key, "%s is empty", named(table, key));
 		return NULL;
 	}
+	if (has_unseen(copy))
+		warn_unseen(table, key);
 	return copy;
 }
 

@@ -71,6 +71,19 @@ static const char *word_of(hs_input_kind kind)
 	return "";
 }
 
+/* Whoever writes the file sees how its next line must begin. */
+static void tell_next(const answers_seat *self, const char *asked)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	hs_buf_str(&text, "  the next line of the answers would begin with ");
+	hs_buf_shown(&text, asked, false);
+	hs_buf_str(&text, ":\n");
+	if (self->at.out)
+		fputs(text.data, self->at.out);
+	hs_buf_free(&text);
+}
+
 static bool ask_answers(hs_seat *seat, const hs_engine *engine, const hs_ask *ask, const hs_ask_words *words,
                         hs_input *input, hs_error *error)
 {
@@ -85,6 +98,7 @@ static bool ask_answers(hs_seat *seat, const hs_engine *engine, const hs_ask *as
 	if (!line) {
 		input->kind = HS_INPUT_END;
 		hs_buf_str(&input->text, "end of the answers");
+		tell_next(self, asked.data);
 		self->at.now_ms += HS_UNATTENDED_STEP_MS;
 	} else if (line->kind == HS_INPUT_ANSWER && strcmp(line->ask, asked.data) != 0) {
 		good = wrong_ask(self, line, asked.data, error);
