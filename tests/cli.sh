@@ -108,7 +108,7 @@ printf '{"seq":%d,"prev":"%s' "$(wc -l <beside.jsonl)" "$(tail -c 67 beside.json
 refuses "a beginning beside a closed run" 2 "this run is closed" "$halfsplit" resume beside.jsonl --answers none.answers
 cmp beside.jsonl whole.jsonl || no "a stray file beside" "the transcript changed"
 head -40 whole.jsonl >lacks.jsonl
-expect "missing lines" 0 "are missing at the end; resume adds them" "$halfsplit" audit lacks.jsonl
+expect "missing lines" 0 "missing at the end; resume adds" "$halfsplit" audit lacks.jsonl
 { cat lacks.jsonl; head -20 whole.jsonl | tail -1; } >promised.jsonl
 expect "tampered behind missing lines" 1 "promised.jsonl: tampered" "$halfsplit" audit promised.jsonl
 grep -q "resume adds" out.txt && no "tampered behind missing lines" "a repair is promised"

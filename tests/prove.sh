@@ -140,7 +140,7 @@ mkdir blank
 "$halfsplit" new wren blank >out.txt 2>err.txt || no "a new playbook" "$(cat err.txt)"
 expect "nothing to play" 0 "no fault was played, because nothing says what a unit shows with one" "$halfsplit" prove blank/wren/first.lua
 grep -q " 0 runs" out.txt && no "nothing to play" "it counts no runs as if they had gone well"
-expect "not filled in" 0 "first.lua:6: warning: this is not filled in yet: it says FILL IN" "$halfsplit" check blank/wren/first.lua
+expect "not filled in" 0 "still to be filled in (FILL IN): first.lua line 6" "$halfsplit" check blank/wren/first.lua
 expect "a whole playbook" 0 "low-output.lua: clean" "$halfsplit" check "$fell"
 
 # A function that fails on an answer is found before the bench; one pad rated too low is one problem, with the kit's own line.

@@ -242,19 +242,19 @@ static void a_session_reads_like_one(void **state)
 	                                 "power secured   nothing open   time 0:00:00\n"
 	                                 "The lamp\n"
 	                                 "  wanted: lit (1) or dark (2)\n"
-	                                 "lamp> 2\n"
+	                                 "> 2\n"
 	                                 "  not that one\n"
 	                                 "The lamp\n"
 	                                 "  wanted: lit (1) or dark (2)\n"
-	                                 "lamp> note smells\\x1b[2J hot\n"
+	                                 "> note smells\\x1b[2J hot\n"
 	                                 "The lamp\n"
 	                                 "  wanted: lit (1) or dark (2)\n"
-	                                 "lamp> why\n"
+	                                 "> why\n"
 	                                 "\n"
 	                                 "power secured   nothing open   time 0:00:03\n"
 	                                 "The lamp\n"
 	                                 "  wanted: lit (1) or dark (2)\n"
-	                                 "lamp> lit\n");
+	                                 "> lit\n");
 	end(&s);
 }
 
