@@ -42,8 +42,11 @@ static void energised_or_not(hs_engine *engine, hs_power before)
 	hs_power after = engine->state->physical.power;
 	bool live_before = before == HS_POWER_ON || before == HS_POWER_STANDBY || before == HS_POWER_KEYED;
 	bool live_after = after == HS_POWER_ON || after == HS_POWER_STANDBY || after == HS_POWER_KEYED;
-	if (!live_before && live_after)
-		hs_course_lapse(engine, HS_HOLDS_ENERGISE);
+	if (live_before || !live_after)
+		return;
+	hs_course_lapse(engine, HS_HOLDS_ENERGISE);
+	/* A wait under power counts from when the power came. */
+	engine->state->entered_ms = engine->state->last_ms;
 }
 
 static bool gate(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why)

@@ -267,6 +267,14 @@ static bool refold_answer(hs_engine *engine, hs_logged *entry, hs_error *error)
 	return good;
 }
 
+/* Whoever takes something back, or leaves, at a prompt that is read with the key down may have it down still. */
+static void may_be_keyed(hs_engine *engine, const hs_ask *ask, int64_t now_ms)
+{
+	bool asks = ask->kind == HS_ASK_READ || ask->kind == HS_ASK_CHOOSE;
+	if (asks && hs_step_need(engine->playbook, &engine->playbook->steps[ask->step]) == HS_NEED_KEYED)
+		hs_physical_keyed(&engine->state->physical, now_ms);
+}
+
 static bool refold(hs_engine *engine, hs_error *error)
 {
 	bool good = true;
@@ -283,9 +291,11 @@ static bool refold(hs_engine *engine, hs_error *error)
 		time_passes(engine, entry->ms, entry->ask.earliest_ms);
 		if (entry->kind == HS_EVENT_ANSWER && entry->accepted)
 			good = refold_answer(engine, entry, error);
-		else if (entry->kind == HS_EVENT_LEAVE)
+		else if (entry->kind == HS_EVENT_REDO || entry->kind == HS_EVENT_LEAVE)
+			may_be_keyed(engine, &entry->ask, entry->ms);
+		if (entry->kind == HS_EVENT_LEAVE) {
 			engine->state->leaving = true;
-		else if (entry->kind == HS_EVENT_STOP) {
+		} else if (entry->kind == HS_EVENT_STOP) {
 			hs_physical_void(&engine->state->physical);
 			engine->state->stopping = true;
 			engine->state->stop_told = false;
@@ -418,7 +428,8 @@ static bool take_redo(hs_engine *engine, const hs_event *event, int64_t earliest
 	fact->text = last->text;
 	hs_buf_free(&id);
 	last->retracted = true;
-	log_event(engine, event, &nothing_asked, earliest_ms, true);
+	hs_ask at = hs_next_ask(engine);
+	log_event(engine, event, &at, earliest_ms, true);
 	*taken = HS_TAKEN;
 	const char *by = engine->by, *utc = engine->utc;
 	bool good = refold(engine, error);
@@ -433,7 +444,8 @@ static void take_course(hs_engine *engine, const hs_event *event, int64_t earlie
 {
 	hs_state *state = engine->state;
 	hs_power before = state->physical.power;
-	log_event(engine, event, &nothing_asked, earliest_ms, true);
+	hs_ask at = event->kind == HS_EVENT_LEAVE ? hs_next_ask(engine) : nothing_asked;
+	log_event(engine, event, &at, earliest_ms, true);
 	switch (event->kind) {
 	case HS_EVENT_NOTE: hs_fact_add(engine, HS_SAYS_NOTED)->text = hs_turn_text(engine, event->text); break;
 	case HS_EVENT_PAUSE: {
@@ -448,6 +460,7 @@ static void take_course(hs_engine *engine, const hs_event *event, int64_t earlie
 			state->paused = true;
 			hs_fact_add(engine, HS_SAYS_PAUSED)->why = "leave at once";
 		}
+		may_be_keyed(engine, &at, event->mono_ms);
 		state->leaving = true;
 		break;
 	case HS_EVENT_STOP:

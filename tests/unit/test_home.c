@@ -144,12 +144,60 @@ static void redo_releases_nothing(void **state)
 	bench_close(&b);
 }
 
+/* A redo or a leave at a prompt that is read with the key down: it may be down still, so its release comes before anything else. */
+static void leaving_a_keyed_prompt_asks_for_the_release(void **state)
+{
+	static const char keyed[] = "gate/off/unkeyed: unkeyed\ngate/off/switch: off\ngate/keyed/load: 50 W\ngate/energise/people: told\ngate/on/switch: on\n"
+	                            "gate/keyed/ports: closed\ngate/keyed/instrument: protected\ngate/keyed/people: clear\n"
+	                            "a/one: 1.5\na/two: 1.5\ngate/off/unkeyed: unkeyed\n"
+	                            "gate/keyed/ports: closed\ngate/keyed/instrument: protected\ngate/keyed/people: clear";
+	static const char *const ways[] = {"!redo", "!leave"};
+	(void)state;
+	for (size_t i = 0; i < 2; i++) {
+		bench b;
+		bench_open(&b, transmitter);
+		begin(&b);
+		play(&b, keyed);
+		asked(&b, "b");
+		play(&b, ways[i]);
+		if (i == 0) {
+			/* The same step's next reading is keyed itself; whatever is asked, it is not done with the key down unsaid. */
+			hs_ask next = hs_engine_next(b.engine);
+			assert_true(next.kind == HS_ASK_READ || (next.kind == HS_ASK_GATE && next.gate.fact == HS_FACT_UNKEYED));
+			assert_true(hs_engine_physical(b.engine)->key_down);
+		} else {
+			play(&b, "gate/off/unkeyed: unkeyed\ngate/off/switch: off");
+		}
+		bench_close(&b);
+	}
+}
+
+/* A wait from cold begins when the power comes, not while the unit is still off. */
+static void a_wait_counts_from_the_power(void **state)
+{
+	static const char warm[] =
+	    "unit { supply = { dc = \"12 V\" }, switch = \"the knob\" }\n"
+	    "suspect \"s\" { modes = { \"dead\" } }\n"
+	    "step \"warm\" { wait = { \"3 min\", \"It drifts from cold.\" }, power = \"on\", next = \"end\" }\n"
+	    "step \"end\" { finding = { \"s\" } }\n";
+	(void)state;
+	bench b;
+	bench_open(&b, warm);
+	begin(&b);
+	play(&b, "+200\ngate/off/switch: off\ngate/energise/people: told\ngate/on/switch: on");
+	asked(&b, "warm");
+	assert_int_equal(give(&b, HS_EVENT_ANSWER, "warm", "done"), HS_NOT_TAKEN);
+	play(&b, "+180\nwarm: done");
+	bench_close(&b);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(the_plug_before_the_first_cover), cmocka_unit_test(an_open_store_is_not_left),
 	    cmocka_unit_test(a_second_leave_is_at_once),       cmocka_unit_test(the_key_is_released),
-	    cmocka_unit_test(redo_releases_nothing),
+	    cmocka_unit_test(redo_releases_nothing), cmocka_unit_test(leaving_a_keyed_prompt_asks_for_the_release),
+	    cmocka_unit_test(a_wait_counts_from_the_power),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
