@@ -137,7 +137,7 @@ refuses "resume without a terminal" 2 "there is no terminal" "$halfsplit" resume
 # ---- bad files ----
 mkdir folder
 : >empty
-head -c 3000 /dev/urandom >binary
+seq 1 3000 | gzip -n | head -c 3000 >binary
 truncate -s 100M huge
 ln -s nowhere link
 head -c 700 "$first" >cut.lua

@@ -84,7 +84,7 @@ refuses "two forms at once" 2 "three forms of the list" "$halfsplit" list --json
 sed 's/low = { to = "fuse-look"/low = { to = "fuse-lok"/; s/"lamp-dark"/"slip"/; s/"linnet\/lamp-dark"/"merle\/slip"/' lib/linnet/lamp-dark.lua >lib/merle/slip.lua
 head -c 700 "$top/examples/first.lua" >lib/merle/cut.lua
 printf 'playbook\n{\n  id = "merle/bare"\n}\n' >lib/merle/bare.lua
-head -c 2000 /dev/urandom >lib/merle/noise.lua
+seq 1 3000 | gzip -n | head -c 2000 >lib/merle/noise.lua
 printf 'playbook { id = "merle/esc", title = "\\27[31mred\\nnext", family = "Merle", first = { "a" } }\nstep "s" { finding = "x", suspects = {} }\n' >lib/merle/esc.lua
 printf 'return "playbook { }"\n' >lib/merle/shared.lua
 mkfifo lib/merle/pipe.lua
