@@ -289,6 +289,9 @@ expect "the stop is told" 4 "Stopped by Dora Lund: smoke from the tray. That sto
 grep -q "It stopped by" out.txt && no "the stop is told" "it is told twice"
 grep -q "After the stop\|Cut the power" out.txt || no "the stop is told" "the run goes on with something else"
 grep -q '"kind":"resumed","event":"resume".*"by":"Dora Lund"' real.jsonl || no "asked who goes on" "the line is not there"
+cp "$top/tests/golden/fell-pause/transcript.jsonl" open.jsonl
+expect "what is open stands there before anybody is named" 4 "Who is at the bench?" typed '!pause\n' "$halfsplit" resume open.jsonl
+grep -q "power unknown.*open: top-cover" out.txt || no "what is open stands there before anybody is named" "$(grep 'unit F-' out.txt | head -2)"
 expect "still whole" 0 "real.jsonl: unfinished" "$halfsplit" audit real.jsonl
 
 exit $bad

@@ -196,8 +196,9 @@ static bool one_try(hs_seat *seat, const hs_engine *engine, const hs_ask *ask, c
 
 static bool from_person(hs_seat *seat, const hs_bench *bench, const char *fact, hs_buf *answer, hs_error *error)
 {
-	/* Nobody is at the bench yet, so an engine of nobody's lends the screen its state. */
-	hs_engine *engine = hs_bench_engine(bench, "", error);
+	/* Before a run nobody is at the bench, so an engine of nobody's lends the screen its state; later the run's own does. */
+	hs_engine *nobodys = bench->engine ? NULL : hs_bench_engine(bench, "", error);
+	const hs_engine *engine = bench->engine ? bench->engine : nobodys;
 	if (!engine)
 		return false;
 	hs_ask_words words;
@@ -212,7 +213,7 @@ static bool from_person(hs_seat *seat, const hs_bench *bench, const char *fact, 
 			make_confirm(fact, answer->data, &words);
 	}
 	hs_ask_words_free(&words);
-	hs_engine_free(engine);
+	hs_engine_free(nobodys);
 	return given;
 }
 

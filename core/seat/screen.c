@@ -127,7 +127,11 @@ static size_t status_fields(const hs_screen *screen, const hs_engine *engine, co
 		add_shown(fields, &count, HS_STYLE_DIM, "unit ", screen->serial);
 	if (step >= 0 && playbook->steps[step].kind != HS_STEP_BENCH)
 		add_shown(fields, &count, HS_STYLE_DIM, "step ", playbook->steps[step].id);
-	hs_engine_power_words(engine, &text);
+	/* Of a run that rests, as before it is gone on with, nothing is known of the power. */
+	if (hs_engine_paused(engine))
+		hs_buf_str(&text, hs_power_name(HS_POWER_UNKNOWN));
+	else
+		hs_engine_power_words(engine, &text);
 	add_shown(fields, &count, may_be_live(hs_engine_power(engine)) ? HS_STYLE_CARE : HS_STYLE_PLAIN, "power ",
 	          text.data);
 	hs_buf_clear(&text);

@@ -101,7 +101,10 @@ void hs_show_large(const hs_screen *screen, const hs_engine *engine, const hs_as
 		hs_lines_hookup(out, screen, 2, words->hookup.data);
 	}
 	add_limits(screen, engine, ask, out);
-	hs_engine_power_words(engine, &power);
+	if (hs_engine_paused(engine))
+		hs_buf_str(&power, hs_power_name(HS_POWER_UNKNOWN));
+	else
+		hs_engine_power_words(engine, &power);
 	hs_buf_char(out, '\n');
 	hs_lines_one(out, screen, HS_STYLE_PLAIN, 2, "power: ", power.data);
 	hs_buf_char(out, '\n');

@@ -172,6 +172,12 @@ bool hs_engine_control_left(const hs_engine *engine, int control, hs_buf *out)
 	return true;
 }
 
+bool hs_engine_paused(const hs_engine *engine)
+{
+	(void)engine;
+	return false;
+}
+
 void hs_engine_power_words(const hs_engine *engine, hs_buf *out)
 {
 	hs_buf_str(out, hs_power_name(engine->power));
