@@ -268,11 +268,11 @@ static bool refold_answer(hs_engine *engine, hs_logged *entry, hs_error *error)
 }
 
 /* Whoever takes something back, or leaves, at a prompt that is read with the key down may have it down still. */
-static void may_be_keyed(hs_engine *engine, const hs_ask *ask, int64_t now_ms)
+static void may_be_keyed(hs_engine *engine, const hs_ask *ask)
 {
 	bool asks = ask->kind == HS_ASK_READ || ask->kind == HS_ASK_CHOOSE;
-	if (asks && hs_step_need(engine->playbook, &engine->playbook->steps[ask->step]) == HS_NEED_KEYED)
-		hs_physical_keyed(&engine->state->physical, now_ms);
+	if (asks)
+		hs_world_keyed(engine, &engine->playbook->steps[ask->step]);
 }
 
 static bool refold(hs_engine *engine, hs_error *error)
@@ -292,13 +292,11 @@ static bool refold(hs_engine *engine, hs_error *error)
 		if (entry->kind == HS_EVENT_ANSWER && entry->accepted)
 			good = refold_answer(engine, entry, error);
 		else if (entry->kind == HS_EVENT_REDO || entry->kind == HS_EVENT_LEAVE)
-			may_be_keyed(engine, &entry->ask, entry->ms);
+			may_be_keyed(engine, &entry->ask);
 		if (entry->kind == HS_EVENT_LEAVE) {
 			engine->state->leaving = true;
 		} else if (entry->kind == HS_EVENT_STOP) {
-			hs_physical_void(&engine->state->physical);
-			engine->state->stopping = true;
-			engine->state->stop_told = false;
+			hs_world_stop(engine->state);
 		}
 		good = good && hs_free_arrive(engine, error);
 	}
@@ -460,13 +458,11 @@ static void take_course(hs_engine *engine, const hs_event *event, int64_t earlie
 			state->paused = true;
 			hs_fact_add(engine, HS_SAYS_PAUSED)->why = "leave at once";
 		}
-		may_be_keyed(engine, &at, event->mono_ms);
+		may_be_keyed(engine, &at);
 		state->leaving = true;
 		break;
 	case HS_EVENT_STOP:
-		hs_physical_void(&state->physical);
-		state->stopping = true;
-		state->stop_told = false;
+		hs_world_stop(state);
 		tell_void(engine, before, "stop");
 		break;
 	default: break;

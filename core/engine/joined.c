@@ -103,3 +103,11 @@ void hs_joined_put(hs_state *state, hs_joined joined)
 		hs_joined_drop(state, 0);
 	state->meters[state->meter_count++] = joined;
 }
+
+bool hs_joined_moved(hs_state *state, const hs_reading *reading)
+{
+	if (reading->hookup == NULL || hs_joined_meter(state, reading) != NULL)
+		return false;
+	hs_joined_put(state, hs_joined_for(reading, false, false));
+	return true;
+}

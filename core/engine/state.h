@@ -187,7 +187,7 @@ const hs_joined *hs_joined_meter(const hs_state *state, const hs_reading *readin
 bool hs_joined_share(const hs_hookup *a, const hs_hookup *b); /* a part or the instrument of one is in the other: never both at once */
 void hs_joined_put(hs_state *state, hs_joined joined);        /* takes the place of all it shares a part with */
 void hs_joined_drop(hs_state *state, int meter);
-/* answer.c: a reading was taken, so its hookup is there; true when it came there only now, asked about or not */
+/* A reading was taken, so its hookup is there; true when it came there only now, asked about or not. */
 bool hs_joined_moved(hs_state *state, const hs_reading *reading);
 
 /* asks.c */
@@ -198,6 +198,9 @@ bool hs_ask_is_observation(const hs_ask *ask);              /* what redo can ret
 /* answer.c: accepts or refuses a text; false with *why filled when refused; on error (a function failed) *error is set and *failed true */
 bool hs_answer_apply(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error);
 bool hs_says_unread(const char *text); /* "not read: why" */
+/* world.c */
+void hs_world_keyed(hs_engine *engine, const hs_step *step); /* it was read or looked at keyed, if that is what the step needs */
+void hs_world_stop(hs_state *state);                         /* smoke, smell, shock: nothing is known of the power, and what happened is asked */
 /* The part of an accepted answer that is a fact about the world: it stays when the judgement is retracted or set aside. */
 void hs_answer_physical(hs_engine *engine, const hs_ask *ask, const char *text);
 

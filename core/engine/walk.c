@@ -326,8 +326,7 @@ bool hs_play_done(hs_engine *engine, const hs_ask *ask, hs_error *error)
 static void lead_goes_there(hs_engine *engine, const hs_step *step, int item)
 {
 	const hs_reading *reading = &step->readings[item];
-	if (hs_step_need(engine->playbook, step) == HS_NEED_KEYED)
-		hs_physical_keyed(&engine->state->physical, engine->state->last_ms);
+	hs_world_keyed(engine, step);
 	if (hs_joined_moved(engine->state, reading) && !hs_hookup_touches(reading->hookup))
 		hs_course_lapse(engine, HS_HOLDS_HOOKUP);
 }

@@ -180,7 +180,7 @@ bool hs_engine_left_on(const hs_engine *engine)
 {
 	hs_power power = engine->state->physical.power;
 	if (power != HS_POWER_UNKNOWN)
-		return power == HS_POWER_ON || power == HS_POWER_STANDBY || power == HS_POWER_KEYED;
+		return hs_power_is_live(power);
 	for (size_t i = engine->log_count; i-- > 0;) {
 		const hs_logged *entry = &engine->log[i];
 		if (entry->kind == HS_EVENT_ANSWER && entry->accepted && entry->ask.kind == HS_ASK_GATE)

@@ -2,6 +2,11 @@
 
 #include <string.h>
 
+bool hs_power_is_live(hs_power power)
+{
+	return power == HS_POWER_KEYED || power == HS_POWER_ON || power == HS_POWER_STANDBY;
+}
+
 const char *hs_power_name(hs_power power)
 {
 	static const char *const names[HS_POWER_COUNT] = {

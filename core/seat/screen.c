@@ -97,8 +97,7 @@ static void print_controls(const hs_engine *engine, hs_buf *out)
 /* Live, or perhaps live. */
 static bool may_be_live(hs_power power)
 {
-	return power == HS_POWER_UNKNOWN || power == HS_POWER_KEYED || power == HS_POWER_ON ||
-	       power == HS_POWER_STANDBY;
+	return power == HS_POWER_UNKNOWN || hs_power_is_live(power);
 }
 
 /* What the status line leaves out until it fits: first the time, then the names of what is open, then both. */

@@ -22,6 +22,7 @@ typedef enum hs_power {
 	HS_POWER_WAITED, HS_POWER_DEAD, HS_POWER_SHORTED, HS_POWER_COUNT
 } hs_power;
 
+bool hs_power_is_live(hs_power power);       /* keyed, on or standby; not unknown, which may be */
 const char *hs_power_name(hs_power power); /* unknown keyed on standby off disconnected secured waited "proved dead" shorted */
 
 /* What a step needs. */
