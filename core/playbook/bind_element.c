@@ -253,11 +253,10 @@ static void read_joint(const hs_laying *laying, const hs_table *table, hs_elemen
 }
 
 /* The arms of a coupler stand in no list of their own. */
-static void fill_arm(const hs_laying *laying, const hs_table *table, hs_element *arm)
+static void fill_arm(const hs_table *table, hs_element *arm)
 {
 	hs_response coupling, more;
 	bool reverse = arm->at_most;
-	(void)laying;
 	if (!hs_read_loss_text(table, "coupling", &coupling))
 		coupling = (hs_response){.kind = HS_RESPONSE_FLAT};
 	arm->gain = coupling;
@@ -306,10 +305,10 @@ void hs_fill_element(const hs_laying *laying, size_t at)
 	hs_table table = hs_table_of(laying->build, laying->L, laying->decls[at]);
 	hs_table_positive(&table, "impedance", HS_OHM, &element->impedance_ohm);
 	if (element->kind == HS_ELEMENT_ARM) {
-		fill_arm(laying, &table, element);
+		fill_arm(&table, element);
 	} else {
 		if (element->kind != HS_ELEMENT_PORT && element->kind != HS_ELEMENT_OSCILLATOR)
-			hs_read_response(laying, &table, element->volts, &element->gain);
+			hs_read_response(&table, element->volts, &element->gain);
 		element->supply = hs_laid_element(laying, &table, "supply");
 		read_max(&table, element);
 		read_own(laying, &table, element);

@@ -152,11 +152,10 @@ static void read_coax(const hs_table *table, hs_response *out)
 	hs_build_nearest(table->build, problem, type, known, count);
 }
 
-void hs_read_response(const hs_laying *laying, const hs_table *table, bool volts, hs_response *out)
+void hs_read_response(const hs_table *table, bool volts, hs_response *out)
 {
 	static const char *const ways[] = {"gain", "loss", "touchstone", "coax"};
 	const char *used = NULL;
-	(void)laying;
 	*out = (hs_response){.kind = HS_RESPONSE_FLAT};
 	for (size_t i = 0; i < sizeof ways / sizeof *ways; i++) {
 		if (!hs_table_has(table, ways[i]))

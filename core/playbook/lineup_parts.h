@@ -26,7 +26,7 @@ void hs_fill_element(const hs_laying *laying, size_t at);
 
 /* ---- bind_response.c ---- */
 /* gain, loss, touchstone or coax with its length, and tolerance. */
-void hs_read_response(const hs_laying *laying, const hs_table *table, bool volts, hs_response *out);
+void hs_read_response(const hs_table *table, bool volts, hs_response *out);
 /* One text such as "20 dB +/- 0.5 dB", as a loss. */
 bool hs_read_loss_text(const hs_table *table, const char *key, hs_response *out);
 /* A level with its tolerance, in the scale asked for. */
