@@ -119,10 +119,10 @@ grep -q "^o board-volts" out.txt || no "drawn as text" "no step board-volts: $(c
 [ "$(grep -c 'o middle' out.txt)" = 1 ] || no "drawn as text" "a step is not drawn once"
 refuses "no kind of drawing" 2 "--draw tree.png says no kind of drawing" "$halfsplit" prove preamp/preamp.lua --draw tree.png
 refuses "a way and no drawing" 2 "--way marks a drawing, and none was asked for" "$halfsplit" prove preamp/preamp.lua --way x.jsonl
-expect "drawn as a picture" 0 "drawing: tree.svg" "$halfsplit" prove preamp/preamp.lua --draw tree.svg
+expect "drawn as a picture" 0 "made tree.svg" "$halfsplit" prove preamp/preamp.lua --draw tree.svg
 grep -q '</svg>' tree.svg || no "drawn as a picture" "no end of a picture"
-refuses "never over a file" 2 "the drawing cannot be written to tree.svg" "$halfsplit" prove preamp/preamp.lua --draw tree.svg
-expect "drawn as a graph" 0 "drawing: tree.dot" "$halfsplit" prove preamp/preamp.lua --draw tree.dot
+refuses "never over a file" 2 "a file of this name is there, and it is not written over" "$halfsplit" prove preamp/preamp.lua --draw tree.svg
+expect "drawn as a graph" 0 "made tree.dot" "$halfsplit" prove preamp/preamp.lua --draw tree.dot
 grep -q '"middle" -> "found-u1" \[label="low"\];' tree.dot || no "drawn as a graph" "$(cat tree.dot)"
 fell=$top/playbooks/fell/low-output.lua
 expect "with the way of a run" 0 "* o power-lamp" "$halfsplit" prove "$fell" --draw text --way "$top/tests/golden/fell-fuse/transcript.jsonl"
@@ -132,7 +132,7 @@ sed 's/"to":"rails"/"to":"railz"/;s/"text":"dark"/"text":"lit"/' "$top/tests/gol
 refuses "the way of a run that was changed" 2 "nothing is drawn from a transcript that does not hold together" "$halfsplit" prove "$fell" --draw text --way changed.jsonl
 sed 's/title = "No sound"/title = "<b>\\27[31m \& "/' preamp/preamp.lua >preamp/odd.lua
 sed -i 's/id = "preamp"/id = "odd"/' preamp/odd.lua
-expect "a title that would drive the page" 0 "drawing: odd.svg" "$halfsplit" prove preamp/odd.lua --draw odd.svg
+expect "a title that would drive the page" 0 "made odd.svg" "$halfsplit" prove preamp/odd.lua --draw odd.svg
 if grep -q '<b>' odd.svg || grep -q "$(printf '\033')" odd.svg; then no "a title that would drive the page" "$(grep big odd.svg)"; fi
 
 # What a new playbook leaves open is said by both commands, each in its own words.

@@ -7,6 +7,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 #include "layout.h"
+#include "made.h"
 
 typedef struct kit_file {
 	char *path;         /* without links: the file itself is replaced, not a link to it */
@@ -118,20 +119,6 @@ static bool read_kit(kit_file *file, const char *path, hs_error *error)
 	return hs_file_read(file->path, "kit", HS_SOURCE_LUA_MOST, &file->was, error);
 }
 
-static bool write_all(int fd, const char *data, size_t length)
-{
-	while (length > 0) {
-		ssize_t wrote = write(fd, data, length);
-		if (wrote < 0 && errno == EINTR)
-			continue;
-		if (wrote <= 0)
-			return false;
-		data += wrote;
-		length -= (size_t)wrote;
-	}
-	return true;
-}
-
 static bool write_beside(kit_file *file, hs_error *error)
 {
 	hs_buf name;
@@ -151,7 +138,7 @@ static bool write_beside(kit_file *file, hs_error *error)
 	}
 	/* Where only the owner may be another's, the mode still is that of the old file. */
 	int owned = fchown(fd, file->info.st_uid, file->info.st_gid);
-	bool good = write_all(fd, file->new.data, file->new.length) && fchmod(fd, file->info.st_mode & 07777) == 0 && fsync(fd) == 0;
+	bool good = hs_write_all(fd, file->new.data, file->new.length) && fchmod(fd, file->info.st_mode & 07777) == 0 && fsync(fd) == 0;
 	(void)owned;
 	if (!good)
 		io_failed("writing", file->beside, error);

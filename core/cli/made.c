@@ -4,13 +4,13 @@
 #include <unistd.h>
 #include "made.h"
 
-static bool write_all(int fd, const char *text)
+bool hs_write_all(int fd, const char *data, size_t length)
 {
-	for (size_t at = 0, length = strlen(text); at < length;) {
-		ssize_t wrote = write(fd, text + at, length - at);
+	for (size_t at = 0; at < length;) {
+		ssize_t wrote = write(fd, data + at, length - at);
 		if (wrote < 0 && errno == EINTR)
 			continue;
-		if (wrote < 0)
+		if (wrote <= 0)
 			return false;
 		at += (size_t)wrote;
 	}
@@ -24,7 +24,7 @@ bool hs_write_new(const char *path, const char *text, hs_error *error)
 		hs_fail(error, HS_BAD_INPUT, "a file of this name is there, and it is not written over");
 		return hs_fail_at(error, path, 0);
 	}
-	bool fine = fd >= 0 && write_all(fd, text);
+	bool fine = fd >= 0 && hs_write_all(fd, text, strlen(text));
 	int why = errno;
 	if (fd >= 0 && close(fd) != 0 && fine) {
 		fine = false;

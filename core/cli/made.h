@@ -1,8 +1,11 @@
-/* New files that draft and new make for an author: never over one that is there. */
+/* Files that commands write: new ones never over one that is there. */
 #ifndef HALFSPLIT_CORE_CLI_MADE_H
 #define HALFSPLIT_CORE_CLI_MADE_H
 
 #include "cli.h"
+
+/* All of it, whatever is interrupted; false with errno. */
+bool hs_write_all(int fd, const char *data, size_t length);
 
 /* HS_BAD_INPUT when something of that name is there, HS_IO when it cannot be written; then nothing of it is left. */
 bool hs_write_new(const char *path, const char *text, hs_error *error);

@@ -1,10 +1,8 @@
 /* prove --draw: the tree of a playbook, and on it the way a run took. */
-#include <errno.h>
-#include <fcntl.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 #include "halfsplit/proof/tree.h"
+#include "made.h"
 #include "past.h"
 #include "prove_draw.h"
 
@@ -55,41 +53,12 @@ static bool ends_in(const char *text, const char *tail)
 	return length > wanted && strcmp(text + length - wanted, tail) == 0;
 }
 
-/* A drawing never takes the place of a file that is there. */
-static bool write_new(const char *path, const hs_buf *text, hs_error *error)
+static bool write_it(const char *path, const hs_buf *text, hs_error *error)
 {
-	int fd = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-	if (fd < 0) {
-		hs_fail(error, errno == EEXIST ? HS_BAD_INPUT : HS_IO, "the drawing cannot be written to %.200s: %s", path, strerror(errno));
-		return errno == EEXIST ? hs_fail_hint(error, "name another file, or remove that one") : false;
-	}
-	size_t done = 0;
-	while (done < text->length) {
-		ssize_t wrote = write(fd, text->data + done, text->length - done);
-		if (wrote < 0 && errno == EINTR)
-			continue;
-		if (wrote <= 0) {
-			hs_fail(error, HS_IO, "the drawing cannot be written to %.200s: %s", path, strerror(errno));
-			close(fd);
-			return false;
-		}
-		done += (size_t)wrote;
-	}
-	return close(fd) == 0 || hs_fail(error, HS_IO, "the drawing cannot be written to %.200s: %s", path, strerror(errno));
-}
-
-static bool write_and_say(const char *path, const hs_buf *text, hs_error *error)
-{
-	if (!write_new(path, text, error))
-		return false;
-	hs_buf out;
-	hs_buf_init(&out);
-	hs_buf_str(&out, "drawing: ");
-	hs_buf_shown(&out, path, false);
-	hs_buf_char(&out, '\n');
-	hs_cli_print(&out);
-	hs_buf_free(&out);
-	return true;
+	bool fine = hs_write_new(path, text->data, error);
+	if (fine)
+		hs_say_made(path);
+	return fine;
 }
 
 static bool draw(const hs_tree *tree, const char *where, hs_error *error)
@@ -102,10 +71,10 @@ static bool draw(const hs_tree *tree, const char *where, hs_error *error)
 		hs_cli_print(&out);
 	} else if (ends_in(where, ".svg")) {
 		hs_tree_print_svg(tree, &out);
-		fine = write_and_say(where, &out, error);
+		fine = write_it(where, &out, error);
 	} else if (ends_in(where, ".dot")) {
 		hs_tree_print_dot(tree, &out);
-		fine = write_and_say(where, &out, error);
+		fine = write_it(where, &out, error);
 	} else {
 		hs_fail(error, HS_BAD_INPUT, "--draw %.80s says no kind of drawing", where);
 		fine = hs_fail_hint(error, "name a file that ends in .svg or .dot, or say --draw text");

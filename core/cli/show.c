@@ -6,20 +6,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 #include "halfsplit/report/report.h"
+#include "made.h"
 #include "past.h"
-
-static bool write_all(int fd, const hs_buf *text)
-{
-	for (size_t at = 0; at < text->length;) {
-		ssize_t wrote = write(fd, text->data + at, text->length - at);
-		if (wrote < 0 && errno == EINTR)
-			continue;
-		if (wrote < 0)
-			return false;
-		at += (size_t)wrote;
-	}
-	return true;
-}
 
 static bool cannot_write(const char *path, hs_error *error)
 {
@@ -34,7 +22,7 @@ static bool replace_file(const char *path, const hs_buf *text, hs_error *error)
 	hs_buf_init(&beside);
 	hs_buf_printf(&beside, "%s.XXXXXX", path);
 	int fd = mkstemp(beside.data);
-	bool fine = fd >= 0 && fchmod(fd, 0644) == 0 && write_all(fd, text);
+	bool fine = fd >= 0 && fchmod(fd, 0644) == 0 && hs_write_all(fd, text->data, text->length);
 	if (fd >= 0 && close(fd) != 0)
 		fine = false;
 	fine = fine && rename(beside.data, path) == 0;
@@ -49,7 +37,7 @@ static bool replace_file(const char *path, const hs_buf *text, hs_error *error)
 static bool write_special(const char *path, const hs_buf *text, hs_error *error)
 {
 	int fd = open(path, O_WRONLY | O_CLOEXEC);
-	bool fine = fd >= 0 && write_all(fd, text);
+	bool fine = fd >= 0 && hs_write_all(fd, text->data, text->length);
 	if (!fine)
 		cannot_write(path, error);
 	if (fd >= 0)
@@ -76,7 +64,7 @@ static bool write_report(const char *path, const char *transcript, const hs_buf 
 /* Whoever reads only the head of a report has not been failed: then the status tells it, and no message. */
 static int print_report(const hs_buf *text)
 {
-	if (fflush(stdout) == 0 && write_all(STDOUT_FILENO, text))
+	if (fflush(stdout) == 0 && hs_write_all(STDOUT_FILENO, text->data, text->length))
 		return HS_EXIT_GOOD;
 	if (errno != EPIPE)
 		hs_cli_say("what was to be printed could not be written: %s", strerror(errno));
