@@ -128,11 +128,10 @@ static const hs_sign *sign_at(const hs_sim *sim, int step, int item, const hs_re
 	return sign != NULL ? sign : sign_for(&sim->playbook->healthy, step, item, reading);
 }
 
-static bool nothing_said(const hs_sim *sim, const hs_step *step, hs_error *error)
+static bool nothing_said(const hs_step *step, hs_error *error)
 {
 	hs_fail(error, HS_BAD_INPUT, "nothing says what a unit in order shows at %s", step->id);
 	hs_fail_hint(error, "add it: healthy { [\"%s\"] = \"...\" }", step->id);
-	(void)sim;
 	return hs_fail_at(error, step->where.file, step->where.line);
 }
 
@@ -234,7 +233,7 @@ static bool truth_at(hs_sim *sim, const hs_engine *engine, const hs_ask *ask, tr
 		return false;
 	if (sign == NULL && !healthy_word(reading, out) && !(reading->has_limits && middle_of(&reading->limits, &out->entry.quantity.value)) &&
 	    !derived_middle(step, ask->item, &out->entry.quantity.value) && reading->limits_by.id >= 0)
-		return nothing_said(sim, step, error);
+		return nothing_said(step, error);
 	if (sign == NULL && reading->has_limits && reading->limits.open_is_ok)
 		out->entry.kind = HS_ENTRY_OPEN;
 	if (sign == NULL && reading->has_limits)
@@ -348,8 +347,10 @@ static int word_in(const hs_choice *choices, size_t count, const char *word)
 	return -1;
 }
 
-bool hs_sim_choice(hs_sim *sim, const hs_playbook *playbook, const hs_ask *ask, int *choice, hs_error *error)
+/* The word chosen at a look, or of where to enter; from 0. */
+static bool choice_at(const hs_sim *sim, const hs_ask *ask, int *choice, hs_error *error)
 {
+	const hs_playbook *playbook = sim->playbook;
 	if (ask->kind == HS_ASK_ENTRY) {
 		const hs_sign *enters = sign_of_kind(sim, HS_SIGN_ENTRY);
 		*choice = enters != NULL ? word_in(playbook->entries, playbook->entry_count, enters->text) : 0;
@@ -359,7 +360,7 @@ bool hs_sim_choice(hs_sim *sim, const hs_playbook *playbook, const hs_ask *ask, 
 	bool of_fault;
 	const hs_sign *sign = sign_at(sim, ask->step, -1, NULL, &of_fault);
 	if (sign == NULL)
-		return nothing_said(sim, step, error);
+		return nothing_said(step, error);
 	*choice = word_in(step->choices, step->choice_count, sign->text);
 	return true;
 }
@@ -382,12 +383,12 @@ bool hs_sim_answer(hs_sim *sim, const hs_engine *engine, const hs_ask *ask, hs_b
 	case HS_ASK_READ: return type_reading(sim, engine, ask, text, error);
 	case HS_ASK_SHOWN: type_shown(sim, playbook, text); return true;
 	case HS_ASK_ENTRY:
-		if (!hs_sim_choice(sim, playbook, ask, &choice, error))
+		if (!choice_at(sim, ask, &choice, error))
 			return false;
 		hs_buf_str(text, playbook->entries[choice].word);
 		return true;
 	case HS_ASK_CHOOSE:
-		if (!hs_sim_choice(sim, playbook, ask, &choice, error))
+		if (!choice_at(sim, ask, &choice, error))
 			return false;
 		hs_buf_str(text, playbook->steps[ask->step].choices[choice].word);
 		return true;

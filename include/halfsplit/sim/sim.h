@@ -38,9 +38,8 @@ void hs_sim_begin(hs_sim *sim, hs_sim_fault fault, uint64_t seed); /* a new run 
  */
 bool hs_sim_answer(hs_sim *sim, const hs_engine *engine, const hs_ask *ask, hs_buf *text, hs_error *error);
 
-/* The same as a value, for who has no use for text: a reading's entry, or the word chosen, from 0. */
+/* A reading as a value, for who has no use for text. */
 bool hs_sim_reading(hs_sim *sim, const hs_engine *engine, const hs_ask *ask, hs_entry *entry, hs_error *error);
-bool hs_sim_choice(hs_sim *sim, const hs_playbook *playbook, const hs_ask *ask, int *choice, hs_error *error);
 
 /* Tells the unit that the ask was answered and taken: a part that is replaced cures what it cures. */
 void hs_sim_done(hs_sim *sim, const hs_ask *ask);
