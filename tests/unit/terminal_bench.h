@@ -214,6 +214,7 @@ static inline int end_status(line *l)
 	return WEXITSTATUS(status);
 }
 
+/* Called at a prompt: a Ctrl-D typed while the kernel still keeps the line is turned into a NUL by the change to editing. */
 static inline void finish(line *l)
 {
 	type(l, "\x04");

@@ -51,6 +51,7 @@ static void lines_are_edited(void **state)
 		type(&l, typed[i].typed);
 		see(&l, typed[i].got);
 	}
+	see(&l, "\n> ");
 	finish(&l);
 }
 
@@ -69,6 +70,7 @@ static void a_dumb_terminal_takes_plain_lines(void **state)
 	         "2\n");
 	see(&l, "GOT answer [dark]");
 	assert_null(strchr(l.seen, '\x1b'));
+	see(&l, "\n> ");
 	finish(&l);
 }
 
@@ -134,6 +136,7 @@ static void ctrl_z_without_a_shell_does_nothing(void **state)
 	type(&l, "\x1a");
 	type(&l, "t\r");
 	see(&l, "GOT answer [lit]");
+	see(&l, "\n> ");
 	finish(&l);
 }
 
@@ -224,6 +227,7 @@ static void the_screen_follows_the_window(void **state)
 	ioctl(l.fd, TIOCSWINSZ, &size); /* while it waits: the signal must not end the prompt */
 	type(&l, "lit\r");
 	see(&l, "GOT answer [lit]");
+	see(&l, "\n> ");
 	finish(&l);
 }
 
@@ -269,6 +273,7 @@ static void several_readings_stand_on_one_line(void **state)
 	see(&l, "\nV> ");
 	type(&l, "not read: clip; broken\r");
 	see(&l, "GOT answer [not read: clip; broken]");
+	see(&l, "\nV> ");
 	finish(&l);
 }
 
