@@ -267,6 +267,11 @@ static void several_readings_stand_on_one_line(void **state)
 	type(&l, "7 8\r"); /* only one reading is left: nobody guesses which is meant */
 	see(&l, "GOT answer [7 8]");
 	see(&l, "\nV> ");
+	type(&l, "5*3;2/3;*1\r"); /* keys of the keypad in every piece */
+	see(&l, "GOT answer [5 kV]");
+	see(&l, "GOT answer [2 mV]");
+	see(&l, "GOT answer [OL]");
+	see(&l, "\nV> ");
 	type(&l, "bad; 4\r"); /* the first was not taken, so the second does not fit */
 	see(&l, "GOT answer [bad]");
 	see(&l, "not used:  4");
