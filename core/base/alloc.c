@@ -52,7 +52,8 @@ void *hs_grow(void *items, size_t *room, size_t need, size_t item_size)
 	return items;
 }
 
-enum { BLOCK = 16 * 1024 };
+/* Many arenas hold a few names only, so the first block is small and each further one twice as large, up to a limit. */
+enum { FIRST_BLOCK = 1024, BLOCK_MOST = 16 * 1024 };
 
 typedef struct block {
 	struct block *next;
@@ -63,11 +64,14 @@ typedef struct block {
 
 struct hs_arena {
 	block *first;
+	size_t next_room; /* of the next block */
 };
 
 hs_arena *hs_arena_new(void)
 {
-	return hs_alloc(sizeof(hs_arena));
+	hs_arena *arena = hs_alloc(sizeof(hs_arena));
+	arena->next_room = FIRST_BLOCK;
+	return arena;
 }
 
 void hs_arena_free(hs_arena *arena)
@@ -91,6 +95,29 @@ static block *block_new(size_t room)
 	return new;
 }
 
+/* A block for many items. */
+static block *block_next(hs_arena *arena, size_t padded)
+{
+	while (arena->next_room < padded)
+		arena->next_room *= 2;
+	block *new = block_new(arena->next_room);
+	if (arena->next_room < BLOCK_MOST)
+		arena->next_room *= 2;
+	new->next = arena->first;
+	arena->first = new;
+	return new;
+}
+
+/* A block for one big item stands behind the first, so that the room left in the first is not lost. */
+static block *block_big(hs_arena *arena, size_t padded)
+{
+	block *new = block_new(padded);
+	block **place = arena->first ? &arena->first->next : &arena->first;
+	new->next = *place;
+	*place = new;
+	return new;
+}
+
 void *hs_arena_alloc(hs_arena *arena, size_t size)
 {
 	const size_t align = alignof(max_align_t);
@@ -98,19 +125,8 @@ void *hs_arena_alloc(hs_arena *arena, size_t size)
 		out_of_memory(size);
 	size_t padded = size ? (size + align - 1) / align * align : align;
 	block *at = arena->first;
-	if (!at || at->room - at->used < padded) {
-		block *new = block_new(padded > BLOCK ? padded : BLOCK);
-		/* A big item gets a block of its own behind the first, so that the room left in the first is not lost.
-		 */
-		if (at && padded > BLOCK / 2) {
-			new->next = at->next;
-			at->next = new;
-		} else {
-			new->next = at;
-			arena->first = new;
-		}
-		at = new;
-	}
+	if (!at || at->room - at->used < padded)
+		at = padded > BLOCK_MOST / 2 ? block_big(arena, padded) : block_next(arena, padded);
 	void *item = at->bytes + at->used;
 	at->used += padded;
 	return item;
