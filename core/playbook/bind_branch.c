@@ -22,7 +22,7 @@ static void read_suspect(const hs_table *table, hs_suspect *suspect)
 void hs_bind_suspects(hs_build *build, lua_State *L)
 {
 	hs_playbook *book = build->playbook;
-	book->suspects = hs_arena_alloc(build->arena, build->decl_count * sizeof *book->suspects);
+	book->suspects = hs_arena_alloc(build->arena, hs_build_count(build, "suspect") * sizeof *book->suspects);
 	for (size_t i = 0; i < build->decl_count; i++) {
 		const hs_decl *decl = &build->decls[i];
 		if (strcmp(decl->callee, "suspect") != 0 || decl->ref == LUA_NOREF)

@@ -72,7 +72,7 @@ static void declare(hs_build *build, const hs_decl *decl)
 void hs_bind_counters(hs_build *build, lua_State *L)
 {
 	hs_playbook *book = build->playbook;
-	book->counters = hs_arena_alloc(build->arena, build->decl_count * sizeof *book->counters);
+	book->counters = hs_arena_alloc(build->arena, hs_build_count(build, "counter") * sizeof *book->counters);
 	for (size_t i = 0; i < build->decl_count; i++)
 		if (strcmp(build->decls[i].callee, "counter") == 0 && build->decls[i].ref != LUA_NOREF)
 			declare(build, &build->decls[i]);

@@ -178,8 +178,8 @@ static void read_chain(hs_build *build, lua_State *L, const hs_decl *decl)
 void hs_bind_pictures(hs_build *build, lua_State *L)
 {
 	hs_playbook *book = build->playbook;
-	book->pictures = hs_arena_alloc(build->arena, (build->decl_count + 1) * sizeof *book->pictures);
-	book->chains = hs_arena_alloc(build->arena, (build->decl_count + 1) * sizeof *book->chains);
+	book->pictures = hs_arena_alloc(build->arena, (hs_build_count(build, "picture") + 1) * sizeof *book->pictures);
+	book->chains = hs_arena_alloc(build->arena, (hs_build_count(build, "chain") + 1) * sizeof *book->chains);
 	for (size_t i = 0; i < build->decl_count; i++) {
 		const hs_decl *decl = &build->decls[i];
 		if (decl->ref == LUA_NOREF)

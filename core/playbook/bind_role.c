@@ -170,7 +170,7 @@ void hs_bind_roles(hs_build *build, lua_State *L)
 {
 	hs_playbook *book = build->playbook;
 	peek(build, L);
-	book->roles = hs_arena_alloc(build->arena, build->decl_count * sizeof *book->roles);
+	book->roles = hs_arena_alloc(build->arena, hs_build_count(build, "role") * sizeof *book->roles);
 	for (size_t i = 0; i < build->decl_count; i++) {
 		const hs_decl *decl = &build->decls[i];
 		if (strcmp(decl->callee, "role") != 0 || decl->ref == LUA_NOREF || !good_role(build, decl))

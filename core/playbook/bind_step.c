@@ -478,7 +478,7 @@ static hs_step *new_step(hs_build *build, const hs_decl *decl)
 void hs_bind_steps(hs_build *build, lua_State *L)
 {
 	hs_playbook *book = build->playbook;
-	book->steps = hs_arena_alloc(build->arena, build->decl_count * sizeof *book->steps);
+	book->steps = hs_arena_alloc(build->arena, hs_build_count(build, "step") * sizeof *book->steps);
 	for (size_t i = 0; i < build->decl_count; i++) {
 		const hs_decl *decl = &build->decls[i];
 		if (strcmp(decl->callee, "step") != 0 || decl->ref == LUA_NOREF)

@@ -153,6 +153,14 @@ void hs_build_pending(hs_build *build)
 	}
 }
 
+size_t hs_build_count(const hs_build *build, const char *callee)
+{
+	size_t count = 0;
+	for (size_t i = 0; i < build->decl_count; i++)
+		count += strcmp(build->decls[i].callee, callee) == 0;
+	return count;
+}
+
 /* ---- while the file runs ---- */
 
 /* Copies the table at `from` (absolute) and pushes the copy. Functions and plain values are kept as they are. */

@@ -75,6 +75,9 @@ void hs_build_free(hs_build *build);
 /* Adds a problem for every builder that was given an id and no table. */
 void hs_build_pending(hs_build *build);
 
+/* How many calls of this builder there were. */
+size_t hs_build_count(const hs_build *build, const char *callee);
+
 /* The line of a key of a declaration; path as in places.h, "" for the call itself. */
 hs_where hs_decl_where(hs_build *build, const hs_decl *decl, const char *path);
 /* The same; *whole: the key itself was found, not only something around it. */
