@@ -13,6 +13,7 @@ typedef struct searching {
 	looker *look;
 	hs_worst *worst;
 	bool any;
+	const hs_route *usual; /* the way of the healthy unit; NULL: it is not known, or there is none */
 	hs_error *error;
 	double upper[HS_DEVIATIONS(HS_ELEMENTS_MOST)];
 } searching;
@@ -24,12 +25,18 @@ static void upper_ends(const hs_lineup *lineup, double *upper)
 		upper[i] = 1;
 }
 
+static bool find_way(const searching *s, const hs_effect *effect, hs_route *out, hs_error *error)
+{
+	return hs_lineup_route(s->lineup, s->injected, s->to, s->settings, effect, out, error);
+}
+
+/* Only a switch that is stuck turns the signal from its usual way. It may leave none at all; that is no danger. */
 static void try_fault(searching *s, const hs_effect *effect)
 {
-	hs_route route;
-	/* A fault may leave no way at all; that is no danger. Only the healthy way must be known. */
-	if (hs_lineup_route(s->lineup, s->injected, s->to, s->settings, effect, &route, effect ? NULL : s->error) &&
-	    s->look(&route, effect, s->upper, s->crest_db, s->worst))
+	hs_route turned;
+	bool stuck = effect && effect->kind == HS_EFFECT_STUCK;
+	const hs_route *way = stuck ? (find_way(s, effect, &turned, NULL) ? &turned : NULL) : s->usual;
+	if (way && s->look(way, effect, s->upper, s->crest_db, s->worst))
 		s->any = true;
 }
 
@@ -51,13 +58,16 @@ static void try_element(searching *s, int at)
 
 static bool search(searching *s, const bool *open)
 {
+	hs_route usual;
 	upper_ends(s->lineup, s->upper);
+	s->usual = find_way(s, NULL, &usual, s->error) ? &usual : NULL;
 	try_fault(s, NULL);
 	for (size_t i = 0; i < s->lineup->count; i++) {
 		int suspect = s->lineup->elements[i].suspect;
 		if (!open || (suspect >= 0 && open[suspect]))
 			try_element(s, (int)i);
 	}
+	s->usual = NULL;
 	return s->any;
 }
 
