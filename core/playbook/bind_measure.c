@@ -33,11 +33,16 @@ static void open_boxes(lua_State *L)
 	lua_rawsetp(L, LUA_REGISTRYINDEX, &box_key);
 }
 
-void hs_measure_declare(lua_State *L)
+static void open_modules(lua_State *L)
 {
 	open_boxes(L);
 	for (size_t i = 0; i < sizeof modules / sizeof modules[0]; i++)
 		modules[i](L);
+}
+
+void hs_measure_declare(lua_State *L)
+{
+	hs_sandbox_declare_later(L, open_modules);
 }
 
 static const measure_row *row_of(lua_State *L)

@@ -27,7 +27,7 @@ typedef struct measure_row {
 	const char *usage; /* "level.convert(LEVEL, UNIT [, OHM [, WAVE]])" */
 } measure_row;
 
-/* Declares every module in the sandbox of L: those of playbooks, of kits, and of calc files. Can raise. */
+/* Declares every module in the sandbox of L, of playbooks, kits and calc files; they are made when one is named. */
 void hs_measure_declare(lua_State *L);
 
 /* ---- one opener for each file ---- */

@@ -98,6 +98,12 @@ bool hs_sandbox_where(lua_State *L, int level, const char **file, int *line);
 void hs_sandbox_declare(lua_State *L, const char *name);
 
 /*
+ * Has `open` declare further words when a word is read, or written, that is not there. A file sees no difference; most
+ * name none of these words, and making them would take as long as reading such a file.
+ */
+void hs_sandbox_declare_later(lua_State *L, void (*open)(lua_State *L));
+
+/*
  * Replaces the table on top by a sealed one: reading goes through, reading an unknown key is an error naming the
  * nearest known one, writing is an error. `name` is how messages call it ("math"). Can raise.
  */

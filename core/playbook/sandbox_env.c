@@ -94,6 +94,24 @@ static int unknown_entry(lua_State *L, const char *library, const char *word)
 	return hs_sandbox_raise(L, &error);
 }
 
+void hs_sandbox_declare_later(lua_State *L, void (*open)(lua_State *L))
+{
+	hs_sandbox_of(L)->later = open;
+}
+
+/* Pushes the word at stack index `at`, declared by now; returns its type. */
+static int push_word(lua_State *L, int at)
+{
+	hs_sandbox *sandbox = hs_sandbox_of(L);
+	if (sandbox->later) {
+		sandbox->later(L);
+		sandbox->later = NULL;
+	}
+	lua_rawgetp(L, LUA_REGISTRYINDEX, &words_key);
+	lua_pushvalue(L, at);
+	return lua_rawget(L, -2);
+}
+
 /*
  * __index of a table of words: (table, key), reached only when the key is not there. Upvalue 1 names the table, or
  * is nil.
@@ -109,6 +127,8 @@ static int unknown_word(lua_State *L)
 	const char *word = lua_tostring(L, 2);
 	if (library)
 		return unknown_entry(L, library, word);
+	if (push_word(L, 2) != LUA_TNIL)
+		return 1;
 	const char *instead = absent_hint(word);
 	if (instead) {
 		hs_fail(&error, HS_BAD_INPUT, "`%s` is not offered to a %s", word, what);
@@ -128,9 +148,7 @@ static int refuse_write(lua_State *L)
 	const char *word = lua_type(L, 2) == LUA_TSTRING ? lua_tostring(L, 2) : "?";
 	if (library)
 		return hs_sandbox_raisef(L, "`%s` is sealed and cannot be changed", library);
-	lua_rawgetp(L, LUA_REGISTRYINDEX, &words_key);
-	lua_pushvalue(L, 2);
-	if (lua_rawget(L, -2) != LUA_TNIL)
+	if (push_word(L, 2) != LUA_TNIL)
 		return hs_sandbox_raisef(L, "`%.60s` belongs to halfsplit and cannot be changed", word);
 	hs_fail(&error, HS_BAD_INPUT, "`%.60s` is assigned without local, and a %s keeps no globals", word,
 	        hs_sandbox_of(L)->what);

@@ -49,6 +49,7 @@ struct hs_sandbox {
 	int frames;
 
 	struct hs_seals *seals;
+	void (*later)(lua_State *L); /* declares the words that few files use; NULL: there are none, or it did */
 };
 
 /* sandbox_memory.c */
