@@ -1,5 +1,6 @@
 /* What a measurand is called and read in, and what one part of a hookup takes away. */
 #include <math.h>
+#include <stdarg.h>
 #include "halfsplit/base/text.h"
 #include "halfsplit/lineup/part.h"
 #include "outside.h"
@@ -95,9 +96,20 @@ static const char *kind_name(hs_part_kind kind)
 	return kinds[kind];
 }
 
+/* Words are written only where somebody wants them: out may be NULL in both. */
 static void say(hs_buf *out, double value, hs_unit unit)
 {
-	hs_quantity_print(out, (hs_quantity){value, unit}, -1);
+	if (out)
+		hs_quantity_print(out, (hs_quantity){value, unit}, -1);
+}
+
+__attribute__((format(printf, 2, 3))) static void say_words(hs_buf *out, const char *format, ...)
+{
+	va_list args;
+	va_start(args, format);
+	if (out)
+		hs_buf_vprintf(out, format, args);
+	va_end(args);
 }
 
 /* Puts the part in front of an error of its table, and where the kit declares it behind. */
@@ -129,7 +141,7 @@ static bool own_loss(const hs_part *part, double freq_hz, double *loss_db, hs_bu
 {
 	if (!table_loss(part, &part->own, freq_hz, loss_db, error))
 		return false;
-	hs_buf_str(source, part->own_source ? part->own_source : "own points");
+	say_words(source, "%s", part->own_source ? part->own_source : "own points");
 	return true;
 }
 
@@ -140,7 +152,7 @@ static bool fixed_loss(const hs_part *part, double *loss_db, hs_buf *source, hs_
 		                 "a loss is written as a positive number of dB");
 	*loss_db = part->fixed_db;
 	say(source, part->fixed_db, HS_DB);
-	hs_buf_printf(source, " %s", kind_name(part->kind));
+	say_words(source, " %s", kind_name(part->kind));
 	return true;
 }
 
@@ -161,7 +173,7 @@ static bool type_loss(const hs_part *part, double freq_hz, double *loss_db, hs_b
 	if (!table_loss(part, table, freq_hz, &per_100_m, error))
 		return false;
 	*loss_db = per_100_m * part->length_m / 100;
-	hs_buf_printf(source, "%s, ", part->type);
+	say_words(source, "%s, ", part->type);
 	say(source, part->length_m, HS_METRE);
 	return true;
 }
@@ -175,8 +187,8 @@ static bool no_figures(const hs_part *part, double *loss_db, hs_buf *source, hs_
 		                     : "add its loss, loss points of its own, or a Touchstone file");
 	*loss_db = 0;
 	if (part->ratio > 0)
-		hs_buf_printf(source, "x%.10g ", part->ratio);
-	hs_buf_printf(source, "%s%s", kind_name(part->kind), part->ratio > 0 ? "" : ", no loss");
+		say_words(source, "x%.10g ", part->ratio);
+	say_words(source, "%s%s", kind_name(part->kind), part->ratio > 0 ? "" : ", no loss");
 	return true;
 }
 
@@ -185,15 +197,15 @@ static double assumed_u(const hs_part *part, double loss_db, hs_buf *source)
 {
 	bool figures = part->own.count > 0 || part->has_fixed;
 	if (!figures && part->type) {
-		hs_buf_str(source, ", u 10 % assumed");
+		say_words(source, ", u 10 %% assumed");
 		return SHARE_ASSUMED * loss_db;
 	}
 	if (!figures)
 		return 0;
 	double u_db = part->kind == HS_PART_ADAPTER ? U_ADAPTER_DB : U_OTHER_DB;
-	hs_buf_str(source, ", u ");
+	say_words(source, ", u ");
 	say(source, u_db, HS_DB);
-	hs_buf_str(source, " assumed");
+	say_words(source, " assumed");
 	return u_db;
 }
 
@@ -215,16 +227,10 @@ static bool find_loss(const hs_part *part, double freq_hz, double *loss_db, hs_b
 
 bool hs_part_loss(const hs_part *part, double freq_hz, double *loss_db, double *u_db, hs_buf *source, hs_error *error)
 {
-	hs_buf words;
 	double loss = 0;
-	hs_buf_init(&words);
-	bool good = find_loss(part, freq_hz, &loss, &words, error);
-	if (good) {
-		*loss_db = loss;
-		*u_db = part->has_u ? part->u_db : assumed_u(part, loss, &words);
-		if (source)
-			hs_buf_str(source, words.data);
-	}
-	hs_buf_free(&words);
-	return good;
+	if (!find_loss(part, freq_hz, &loss, source, error))
+		return false;
+	*loss_db = loss;
+	*u_db = part->has_u ? part->u_db : assumed_u(part, loss, source);
+	return true;
 }
