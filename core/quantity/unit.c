@@ -64,7 +64,7 @@ const char *hs_dimension_name(hs_dimension dimension)
 
 /* A blank in a spelling stands for any white space or none. */
 typedef struct spelling {
-	const char *text;
+	char text[10]; /* in place: a number with a unit is read hundreds of times before a run begins */
 	hs_unit unit;
 	bool prefix;   /* takes SI prefixes */
 	bool any_case; /* no other meaning is near when its case is wrong; S, H, G and M have one */
@@ -168,6 +168,11 @@ static char lower(char c)
 	return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
 }
 
+static char upper(char c)
+{
+	return c >= 'a' && c <= 'z' ? (char)(c - 'a' + 'A') : c;
+}
+
 static size_t word_char(const char *text)
 {
 	static const char *const signs[] = {"%", "\xC2\xB0", "\xC2\xB5", "\xCE\xBC", "\xCE\xA9", "\xE2\x84\xA6"};
@@ -226,15 +231,17 @@ size_t hs_spell_match(const char *text, hs_unit *unit, int *exponent)
 {
 	size_t best = 0;
 	bool best_exact = false;
+	if (!word_char(text))
+		return 0;
 	for (size_t p = 0; p < PREFIXES; p++) {
 		size_t skip = strlen(prefixes[p].text);
 		if (skip && (*text != prefixes[p].text[0] || strncmp(text, prefixes[p].text, skip) != 0))
 			continue;
-		char first = lower(text[skip]);
+		char first = lower(text[skip]), capital = upper(first);
 		for (size_t s = 0; s < SPELLINGS; s++) {
 			const spelling *try = &spellings[s];
 			bool exact;
-			if (first != lower(try->text[0]) || (skip && !try->prefix) ||
+			if ((first != try->text[0] && capital != try->text[0]) || (skip && !try->prefix) ||
 			    (prefixes[p].ohm_only && try->unit != HS_OHM))
 				continue;
 			size_t name = match_name(text + skip, try->text, &exact), length = skip + name;
