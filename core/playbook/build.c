@@ -19,9 +19,11 @@ void hs_build_free(hs_build *build)
 		hs_places_free(build->files[i].places);
 	free(build->files);
 	free(build->decls);
+	free(build->words);
 	build->files = NULL;
 	build->decls = NULL;
-	build->file_count = build->decl_count = build->file_room = build->decl_room = 0;
+	build->words = NULL;
+	build->file_count = build->decl_count = build->file_room = build->decl_room = build->word_count = build->word_room = 0;
 }
 
 /* A file by its path, which the arena keeps. */

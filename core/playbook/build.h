@@ -63,6 +63,8 @@ typedef struct hs_build {
 	hs_build_file *files;
 	size_t file_count, file_room;
 	size_t text_bytes; /* copied into the model so far */
+	const char **words; /* the keys of the tables that are being read, the innermost last; see table.h */
+	size_t word_count, word_room;
 	int open_lineups; /* begun, and their tables not there yet: a point is then an element */
 	hs_kept *functions;
 	size_t function_count, function_room;

@@ -7,17 +7,61 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* A bit that a word shares with few others. */
+static uint64_t bit_of(const char *word)
+{
+	unsigned sum = 0;
+	for (size_t i = 0; i < 3 && word[i]; i++)
+		sum = sum * 31 + (unsigned char)word[i];
+	return UINT64_C(1) << sum % 64;
+}
+
+/* Of the key at the top but one. */
+static void note_key(hs_table *table)
+{
+	lua_State *L = table->L;
+	hs_build *build = table->build;
+	if (lua_type(L, -2) == LUA_TSTRING) {
+		const char *word = lua_tostring(L, -2);
+		build->words = hs_grow(build->words, &build->word_room, build->word_count + 1, sizeof *build->words);
+		build->words[build->word_count++] = word;
+		table->word_count++;
+		table->bits |= bit_of(word);
+	} else if (lua_isinteger(L, -2) && lua_tointeger(L, -2) >= 1) {
+		size_t position = (size_t)lua_tointeger(L, -2);
+		table->positions++;
+		if (position > table->highest)
+			table->highest = position;
+	} else {
+		table->other_keys = true;
+	}
+}
+
+/* The table is on top. It is the builder's own copy, so nothing changes it while it is read. */
+static void begin_table(hs_table *table)
+{
+	lua_State *L = table->L;
+	table->index = lua_gettop(L);
+	table->first_word = table->build->word_count;
+	for (lua_pushnil(L); lua_next(L, table->index); lua_pop(L, 1))
+		note_key(table);
+}
+
 hs_table hs_table_of(hs_build *build, lua_State *L, const hs_decl *decl)
 {
+	hs_table table = {.build = build, .L = L, .decl = decl, .path = ""};
 	luaL_checkstack(L, 16, "too many nested tables");
 	lua_rawgeti(L, LUA_REGISTRYINDEX, decl->ref);
-	return (hs_table){.build = build, .L = L, .decl = decl, .index = lua_gettop(L), .path = ""};
+	begin_table(&table);
+	return table;
 }
 
 void hs_table_done(const hs_table *table)
 {
-	if (table->index > 0)
-		lua_settop(table->L, table->index - 1);
+	if (table->index == 0)
+		return;
+	lua_settop(table->L, table->index - 1);
+	table->build->word_count = table->first_word;
 }
 
 const char *hs_key_at(const hs_table *table, size_t position)
@@ -94,10 +138,11 @@ static int push(const hs_table *table, const char *key)
 		lua_pushnil(L);
 	else if (key[0] == '[')
 		lua_rawgeti(L, table->index, (lua_Integer)strtoul(key + 1, NULL, 10));
-	else {
+	else if (table->bits & bit_of(key)) {
 		lua_pushstring(L, key);
 		lua_rawget(L, table->index);
-	}
+	} else
+		lua_pushnil(L);
 	return lua_type(L, -1);
 }
 
@@ -138,7 +183,7 @@ hs_table hs_table_sub(const hs_table *table, const char *key, bool or_else)
 	luaL_checkstack(table->L, 16, "too many nested tables");
 	int type = push(table, key);
 	if (type == LUA_TTABLE) {
-		sub.index = lua_gettop(table->L);
+		begin_table(&sub);
 		return sub;
 	}
 	lua_pop(table->L, 1);
@@ -182,16 +227,19 @@ static void unknown_word(const hs_table *table, const char *what, const char *wo
 void hs_table_known(const hs_table *table, const char *what, size_t positions, const hs_words *rows, size_t row_count)
 {
 	lua_State *L = table->L;
-	if (table->index == 0)
+	for (size_t i = 0; i < table->word_count; i++) {
+		const char *word = table->build->words[table->first_word + i];
+		if (!is_known(word, rows, row_count))
+			unknown_word(table, what, word, rows, row_count);
+	}
+	if (!table->other_keys && table->highest <= positions)
 		return;
 	lua_pushnil(L);
 	while (lua_next(L, table->index)) {
 		lua_pop(L, 1);
-		if (lua_type(L, -1) == LUA_TSTRING) {
-			const char *word = lua_tostring(L, -1);
-			if (!is_known(word, rows, row_count))
-				unknown_word(table, what, word, rows, row_count);
-		} else if (!lua_isinteger(L, -1)) {
+		if (lua_type(L, -1) == LUA_TSTRING)
+			continue;
+		if (!lua_isinteger(L, -1)) {
 			hs_table_problem(table, NULL, "%s has a key that is %s, and only words are keys", what,
 			                 hs_type_words(lua_type(L, -1)));
 		} else if (lua_tointeger(L, -1) < 1 || (size_t)lua_tointeger(L, -1) > positions) {
@@ -205,23 +253,10 @@ void hs_table_known(const hs_table *table, const char *what, size_t positions, c
 
 size_t hs_table_length(const hs_table *table)
 {
-	lua_State *L = table->L;
-	size_t count = 0, highest = 0;
-	if (table->index == 0)
-		return 0;
-	lua_pushnil(L);
-	while (lua_next(L, table->index)) {
-		lua_pop(L, 1);
-		if (!lua_isinteger(L, -1) || lua_tointeger(L, -1) < 1)
-			continue;
-		count++;
-		if ((size_t)lua_tointeger(L, -1) > highest)
-			highest = (size_t)lua_tointeger(L, -1);
-	}
-	if (count == highest)
-		return count;
+	if (table->positions == table->highest)
+		return table->positions;
 	hs_table_problem(table, NULL, "this list has a gap: a value before the last one is nil");
-	count = 0;
+	size_t count = 0;
 	while (hs_table_has(table, hs_key_at(table, count + 1)))
 		count++;
 	return count;

@@ -15,6 +15,11 @@ typedef struct hs_table {
 	const hs_decl *decl;
 	int index;        /* on the stack; 0: there is no such table */
 	const char *path; /* "" for the table of the call itself */
+	/* What its keys are, found in one walk: most that are asked for are not there. */
+	size_t first_word, word_count; /* the words, among build->words */
+	uint64_t bits;                 /* one for each word */
+	size_t positions, highest;     /* how many, and the last */
+	bool other_keys;               /* neither word nor position */
 } hs_table;
 
 /* Pushes the table of a declaration; the caller pops it. */
