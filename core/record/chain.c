@@ -33,9 +33,11 @@ static span span_at(const char *data, size_t length, size_t start)
 
 void hs_chain_seal(hs_buf *out, size_t seq, const char *prev, const char *members, char hash[HS_HEX_ROOM])
 {
-	size_t start = out->length;
+	size_t start = out->length, length = strlen(members);
+	/* The first line holds a whole playbook: it is not to be moved for its last few bytes. */
+	hs_buf_space(out, HEAD_ROOM + length + SEAL_LENGTH + 1);
 	hs_buf_printf(out, "{\"seq\":%zu,\"prev\":\"%s\",", seq, prev);
-	hs_buf_str(out, members);
+	hs_buf_add(out, members, length);
 	hs_sha256_hex(out->data + start, out->length - start, hash);
 	hs_buf_printf(out, HASH_KEY "%s\"}\n", hash);
 }
