@@ -13,7 +13,7 @@
 
 typedef struct hs_places hs_places;
 
-hs_places *hs_places_new(const char *text); /* copies the text; free with hs_places_free */
+hs_places *hs_places_new(const char *text); /* which stays as it is as long; free with hs_places_free */
 void hs_places_free(hs_places *places);     /* accepts NULL */
 
 /*

@@ -151,7 +151,7 @@ static void scan_token(scanner *s)
 hs_places *hs_places_new(const char *text)
 {
 	hs_places *places = hs_alloc(sizeof *places);
-	places->text = hs_strdup(text);
+	places->text = text;
 	places->length = strlen(text);
 	places->tokens = hs_grow(NULL, &places->room, places->length / BYTES_OF_A_TOKEN, sizeof *places->tokens);
 	scanner s = {places, 0, 1};
@@ -166,7 +166,6 @@ void hs_places_free(hs_places *places)
 	if (!places)
 		return;
 	free(places->tokens);
-	free(places->text);
 	free(places);
 }
 

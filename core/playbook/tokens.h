@@ -23,7 +23,7 @@ typedef struct token {
 } token;
 
 struct hs_places {
-	char *text;
+	const char *text; /* the caller's */
 	size_t length;
 	token *tokens; /* the last is TOKEN_END */
 	size_t count;
