@@ -49,11 +49,12 @@ static void put_text(hs_buf *out, const char *text)
 		char *at = hs_buf_space(out, 2 * most), *start = at;
 		for (; taken < most; taken++) {
 			char c = text[taken];
-			if (c == '\n' || c == '"' || c == '\\') {
+			/* Small letters, the most by far, are asked for first. */
+			if ((c > '\\' && c < 0x7F) || (c >= 0x20 && c < '\\' && c != '"')) {
+				*at++ = c;
+			} else if (c == '\n' || c == '"' || c == '\\') {
 				*at++ = '\\';
 				*at++ = c == '\n' ? 'n' : c;
-			} else if (c >= 0x20 && c < 0x7F) {
-				*at++ = c;
 			} else {
 				break;
 			}
