@@ -165,6 +165,100 @@ static const rehearsal garth[] = {
     {NULL, NULL},
 };
 
+static const char linnet_healthy[] =
+    "intake/shown=2 of 2; prods=0.1; rails/p17=16.90; rails/n17=-16.90; rails/p-ripple=1 mV; rails/n-ripple=1 mV; bars/p17=17.00; bars/n17=-17.00; "
+    "bars/p-ripple=2 mV; bars/n-ripple=2 mV; strip-dead/r70=10.10; strip-dead/r71=10.10; strip-dead/p-load=1.2 kohm; strip-dead/n-load=1.2 kohm; "
+    "p48-on/pin2=48.00; p48-on/pin3=48.00; p48-on/tp1=0.01; p48-beside=48.00; p48-gone/pin2=0.01; p48-gone/pin3=0.01; level/left=2.90; "
+    "level/right=2.90; tp3=0.00; tp1/this=0.00; tp1/beside=0.00; pad/out=-10.00; pad/in=-30.00; input-dead/pin2=0.10; input-dead/pin3=0.10; "
+    "input-dead/c1=47 uF; input-dead/c2=47 uF; input-dead/gain=100.00; switched/straight.1=0.00; switched/cut.1=0.00; switched/eq.1=0.00; "
+    "insert-ohms=0.10; tp5=-0.10; tp4=0.00; mute-volts=0.01; fader-ohms=6.8 kohm; beside-out/left=2.90; beside-out/right=2.90; legs/left=-3.10; "
+    "legs/right=-3.10; buses/left=-3.10; buses/right=-3.10; buses/left-main=-13.10; buses/right-main=-13.10; dirt/left=0.02; dirt/right=0.02; "
+    "dirt-behind/left=0.02; dirt-behind/right=0.02; zeroes/tp1=0.01; zeroes/tp2=0.01; zeroes/tp4=0.01; dirt-along/tp1=0.02; dirt-along/tp3=0.02; "
+    "dirt-along/tp4=0.02; dirt-along/tp5=0.02; bass/left=2.90; bass/right=2.90; bass-along/tp1=0.00; bass-along/tp2=0.00; bass-along/tp3=0.00; "
+    "options/pad.1=-17.10; options/eq.1=2.90; noise/left=-82.00; noise/right=-82.00; noise-behind/left=-90.00; noise-behind/right=-90.00; "
+    "noise-beside=different; strap-ohms=0.10; noise-down=-82.00; noise-tp1=-88.00; noise-kind=hiss; screw-ohms=0.10";
+
+#define RAIL     "rails/p17=0.30; "
+#define SILENT   "level/left=-80.00; level/right=-80.00; "
+#define BEFORE   SILENT "tp3=-80.00; "
+#define INPUT    BEFORE "tp1/this=-10.00; "
+#define EQUAL    BEFORE "switched/straight.1=-80.00; "
+#define MUTED    SILENT "tp5=-80.00; "
+#define ONE_SIDE "level/right=-80.00; "
+#define ONE_BUS  ONE_SIDE "beside-out/right=-80.00; "
+#define DIRTY    "dirt/left=0.80; dirt/right=0.80; "
+#define THIN     "bass/left=-3.00; bass/right=-3.00; "
+#define NOISY    "noise/left=-60.00; noise/right=-60.00; "
+static const rehearsal linnet[] = {
+    {"found-settings", "settings=wrong"},
+    {"found-supply", RAIL "bars/p17=9.00"},
+    {"found-supply", "rails/n-ripple=0.20; bars/n-ripple=0.20"},
+    {"found-c70", RAIL "strip-dead/r70=OL; strip-dead/p-load=1.20"},
+    {"found-r70", RAIL "strip-dead/r70=OL"},
+    {"found-feed", RAIL},
+    {"found-u48", "p48-on/pin2=0.10; p48-on/pin3=0.10; p48-beside=0.10"},
+    {"found-s1", "p48-on/pin2=0.10; p48-on/pin3=0.10"},
+    {"found-s1-stuck", "p48-gone/pin2=48.00; p48-gone/pin3=48.00"},
+    {"found-r1", "p48-on/pin2=0.10"},
+    {"found-r1", "p48-on/pin3=0.10"},
+    {"found-c1-leaks", "p48-on/tp1=2.00"},
+    {"found-a1-zero", "p48-on/tp1=2.00; zeroes/tp1=2.00"},
+    {"found-j1", INPUT "input-dead/pin3=OL"},
+    {"found-c1", INPUT "input-dead/c1=0.10 uF"},
+    {"found-s5", INPUT "input-dead/gain=OL"},
+    {"found-s5-high", SILENT "tp3=-80.00; tp1/this=20.00"},
+    {"found-a1", INPUT},
+    {"found-a1", INPUT "pad/out=-90.00; pad/in=-90.00"},
+    {"found-s2", INPUT "pad/in=-10.00"},
+    {"found-s3", EQUAL "switched/eq.1=-80.00"},
+    {"found-s4", EQUAL "switched/cut.1=-80.00"},
+    {"found-a2", EQUAL "switched/cut.1=-80.00; switched/eq.1=-80.00"},
+    {"found-j3", BEFORE "insert-ohms=OL"},
+    {"found-c30", BEFORE},
+    {"found-rv5", MUTED "tp4=-80.00; fader-ohms=OL"},
+    {"found-a4", MUTED "tp4=-80.00"},
+    {"found-u6", MUTED "mute-volts=-14.00"},
+    {"found-q5", MUTED},
+    {"found-rv6", SILENT "legs/left=-80.00; legs/right=-80.00"},
+    {"found-rv6", ONE_SIDE "legs/right=-80.00"},
+    {"found-r60", ONE_SIDE},
+    {"found-a5", ONE_BUS "buses/right=-80.00; buses/right-main=-80.00"},
+    {"found-rv91", ONE_BUS "buses/right-main=-80.00"},
+    {"found-a7", ONE_BUS},
+    {"found-a5-dirt", "dirt/left=0.80; dirt-behind/left=0.80"},
+    {"found-a7-dirt", "dirt/left=0.80"},
+    {"found-a2-zero", DIRTY "zeroes/tp2=-1.00"},
+    {"found-a4-zero", DIRTY "zeroes/tp4=1.00"},
+    {"found-a1-dirt", DIRTY "dirt-along/tp1=0.80; dirt-along/tp3=0.80; dirt-along/tp4=0.80; dirt-along/tp5=0.80"},
+    {"found-a2-dirt", DIRTY "dirt-along/tp3=0.80; dirt-along/tp4=0.80; dirt-along/tp5=0.80"},
+    {"found-a4-dirt", DIRTY "dirt-along/tp4=0.80; dirt-along/tp5=0.80"},
+    {"found-q5-dirt", DIRTY "dirt-along/tp5=0.80"},
+    {"found-c1-dried", THIN "bass-along/tp1=-8.00; bass-along/tp2=-8.00; bass-along/tp3=-8.00"},
+    {"found-s3-stuck", THIN "bass-along/tp2=-8.00; bass-along/tp3=-8.00"},
+    {"found-c30-dried", THIN "bass-along/tp3=-8.00"},
+    {"found-s2-out", "options/pad.1=2.90"},
+    {"found-a3", "options/eq.1=-80.00"},
+    {"found-a5-noise", "noise/right=-60.00; noise-behind/right=-66.00"},
+    {"found-a7-noise", "noise/right=-60.00"},
+    {"found-star", NOISY "noise-beside=same; strap-ohms=3.00"},
+    {"found-all-noisy", NOISY "noise-beside=same"},
+    {"found-a4-noise", NOISY "noise-down=-60.00"},
+    {"found-a2-noise", NOISY},
+    {"found-a1-noise", NOISY "noise-tp1=-60.00"},
+    {"found-a1-noise", NOISY "noise-tp1=-60.00; noise-kind=hum"},
+    {"found-e9", NOISY "noise-tp1=-60.00; noise-kind=hum; screw-ohms=3.00"},
+    {"found-s5-scratches", "knobs=gain"},
+    {"found-rv5-scratches", "knobs=fader"},
+    {"found-rv6-scratches", "knobs=pan"},
+    {"bad-lead", "prods=0.90"},
+    {"not-shown", "intake/shown=0 of 2"},
+    {"not-shown", "settings=right"},
+    {"unclear", "level/left=not read: no lead"},
+    {"unclear", "level/left=0.80"},
+    {"unclear", DIRTY},
+    {NULL, NULL},
+};
+
 typedef struct bench_unit {
 	const char *playbook, *healthy;
 	const rehearsal *rows;
@@ -307,7 +401,8 @@ static void every_finding_is_rehearsed(void **state)
 {
 	(void)state;
 	static const bench_unit units[] = {
-	    {"fell/low-output", fell_healthy, fell}, {"copse/no-output", copse_healthy, copse}, {"garth/low-power", garth_healthy, garth}};
+	    {"fell/low-output", fell_healthy, fell}, {"copse/no-output", copse_healthy, copse}, {"garth/low-power", garth_healthy, garth},
+	    {"linnet/channel-weak", linnet_healthy, linnet}};
 	size_t bad = 0;
 	for (size_t i = 0; i < sizeof units / sizeof *units; i++)
 		bad += rehearse_all(&units[i]);
