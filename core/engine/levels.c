@@ -7,9 +7,11 @@
 
 enum { ROWS_MOST = 40 };
 
-/* The step's first reading that a line-up judges. */
-static const hs_reading *expected_reading(const hs_step *step)
+/* This one of the step's readings; the first that a line-up judges, where none is meant. */
+static const hs_reading *expected_reading(const hs_step *step, int item)
 {
+	if (item >= 0 && (size_t)item < step->reading_count)
+		return step->readings[item].expects != NULL ? &step->readings[item] : NULL;
 	for (size_t i = 0; i < step->reading_count; i++)
 		if (step->readings[i].expects != NULL)
 			return &step->readings[i];
@@ -90,9 +92,9 @@ static hs_unit to_own_unit(const hs_reading *reading, hs_level_row *rows, size_t
 	return reading->unit;
 }
 
-void hs_engine_levels(const hs_engine *engine, int step, size_t width, hs_buf *out)
+void hs_engine_levels(const hs_engine *engine, int step, int item, size_t width, hs_buf *out)
 {
-	const hs_reading *reading = step >= 0 ? expected_reading(&engine->playbook->steps[step]) : NULL;
+	const hs_reading *reading = step >= 0 ? expected_reading(&engine->playbook->steps[step], item) : NULL;
 	if (reading == NULL)
 		return;
 	const hs_expectation *expected = reading->expects;
@@ -115,7 +117,8 @@ void hs_engine_levels(const hs_engine *engine, int step, size_t width, hs_buf *o
 	hs_level_diagram(out, rows, count, count - 1, unit, width);
 }
 
-int hs_engine_judged(const hs_engine *engine)
+int hs_engine_judged(const hs_engine *engine, int *item)
 {
+	*item = engine->has_last ? engine->state->judged_item : -1;
 	return engine->has_last ? engine->state->judged_step : -1;
 }

@@ -71,11 +71,11 @@ static void print_open(const hs_engine *engine, bool counted, hs_buf *out)
 	hs_buf_free(&names);
 }
 
-static void add_levels(const hs_screen *screen, const hs_engine *engine, int step, hs_buf *out)
+static void add_levels(const hs_screen *screen, const hs_engine *engine, int step, int item, hs_buf *out)
 {
 	hs_buf drawn;
 	hs_buf_init(&drawn);
-	hs_engine_levels(engine, step, hs_screen_width(screen), &drawn);
+	hs_engine_levels(engine, step, item, hs_screen_width(screen), &drawn);
 	while (drawn.length > 0 && drawn.data[drawn.length - 1] == '\n')
 		drawn.data[--drawn.length] = '\0';
 	if (drawn.length > 0)
@@ -303,7 +303,7 @@ void hs_screen_ask(const hs_screen *screen, const hs_engine *engine, const hs_as
 	if (words->hookup.length > 0)
 		hs_lines_hookup(out, screen, 4, words->hookup.data);
 	if (ask->kind == HS_ASK_READ)
-		add_levels(screen, engine, ask->step, out);
+		add_levels(screen, engine, ask->step, ask->item, out);
 	if (words->picture.length > 0)
 		hs_lines_one(out, screen, HS_STYLE_PLAIN, 2, "you are here: ", words->picture.data);
 	add_choices(screen, words, out);
@@ -386,7 +386,8 @@ void hs_screen_why(const hs_screen *screen, const hs_engine *engine, hs_buf *out
 	hs_engine_why(engine, &text);
 	hs_lines_table(out, screen, 2, text.data);
 	hs_buf_free(&text);
-	add_levels(screen, engine, hs_engine_judged(engine), out);
+	int item, step = hs_engine_judged(engine, &item);
+	add_levels(screen, engine, step, item, out);
 }
 
 void hs_screen_overview(const hs_screen *screen, const hs_engine *engine, hs_buf *out)
@@ -396,7 +397,7 @@ void hs_screen_overview(const hs_screen *screen, const hs_engine *engine, hs_buf
 	hs_engine_overview(engine, &text);
 	hs_lines_table(out, screen, 2, text.data);
 	hs_buf_free(&text);
-	add_levels(screen, engine, hs_engine_step(engine), out);
+	add_levels(screen, engine, hs_engine_step(engine), -1, out);
 	hs_show_chains(screen, engine, out);
 	hs_screen_open_list(screen, engine, out);
 }

@@ -217,16 +217,18 @@ void hs_engine_why(const hs_engine *engine, hs_buf *out)
 }
 
 /* No level of it was predicted, so there is none to draw. */
-void hs_engine_levels(const hs_engine *engine, int step, size_t width, hs_buf *out)
+void hs_engine_levels(const hs_engine *engine, int step, int item, size_t width, hs_buf *out)
 {
 	(void)engine;
 	(void)step;
+	(void)item;
 	(void)width;
 	(void)out;
 }
 
-int hs_engine_judged(const hs_engine *engine)
+int hs_engine_judged(const hs_engine *engine, int *item)
 {
+	*item = -1;
 	return engine->step;
 }
 

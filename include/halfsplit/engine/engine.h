@@ -106,12 +106,12 @@ bool hs_engine_last_measure(const hs_engine *engine, const hs_measure **measure,
 /*
  * The level diagram of a step that a line-up judges: a heading, then the points on the way to its reading from what goes in, the band a
  * healthy unit lies in, and what was read there so far with the same signal and settings. Nothing when there is none. At most `width`
- * columns, at least 60.
+ * columns, at least 60. item: which of the step's readings; -1: the first that a line-up judges.
  */
-void hs_engine_levels(const hs_engine *engine, int step, size_t width, hs_buf *out);
+void hs_engine_levels(const hs_engine *engine, int step, int item, size_t width, hs_buf *out);
 
-/* The step of the last judgement, or -1. */
-int hs_engine_judged(const hs_engine *engine);
+/* The step of the last judgement, or -1; *item: which of its readings, -1 for what was derived of them. */
+int hs_engine_judged(const hs_engine *engine, int *item);
 
 /*
  * What redo would take back: its ask, the answer as typed (good while the engine lives), and whether another answer was accepted since.
