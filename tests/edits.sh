@@ -203,6 +203,15 @@ fell/low-output.lua ~ s/if outcome\.p12 == "ok" and/if outcome.p13 == "ok" and/ 
 copse/no-output.lua ~ s/if v\.out and v\.out < 1 then/if v.out and v.uot < 1 then/ ~ did you mean "out"
 copse/no-output.lua ~ s/then return "amp-out" end/then return "amp-aut" end/ ~ amp-aut
 fell/family.lua ~ s/point\(p\[1\]\) \{/point(p[4]) {/ ~ point
+# ---- a desk: levels, switches and 48 V ----
+linnet/kit.lua ~ s/max = \{ dc = "60 V" \}, due = "2027-05-31"/max = { dc = "25 V" }, due = "2027-05-31"/ ~ puts 52 V of DC from J1 on AG1, which stands 25 V ~ channel-weak.lua:inject = tone\(\), set = straight
+linnet/family.lua ~ s/microphone input of the channel", accepts = "\+10 dBu"/microphone input of the channel", accepts = "-45 dBu"/ ~ 5.0 dB above its rating of -45 dBu ~ channel-weak.lua:inject = tone\(\), set = straight
+linnet/channel-weak.lua ~ s/gain = "40", hpf = "out", eq = "out"/gain = "40", eq = "out"/ ~ where the switch s3 stands is not known ~ collect = out \{ settle = "1 s", expect = banded
+linnet/channel-weak.lua ~ s/  p48 = "off", pad = "out"/  p48 = "of", pad = "out"/ ~ did you mean "off"
+linnet/channel-weak.lua ~ s/difference = \{ "this", "beside" \}/difference = { "this", "besides" }/ ~ did you mean "beside"
+linnet/channel-weak.lua ~ s/found\("all-noisy", \{ finding = \{ "a5"/found("all-noisy", { finding = { "supply", "a5"/ ~ names "supply", which every way that leads here has cleared
+linnet/family.lua ~ s/from = "rv6", suspect/from = "rv7", suspect/ ~ has no element "rv7"
+linnet/family.lua ~ s/loss = "20 dB \+\/- 0\.2 dB"/loss = "20 V +\/- 0.2 dB"/ ~ the tolerance is in dB
 ROWS
 
 # What only a run can find stops it with file and line, and the transcript holds together.
