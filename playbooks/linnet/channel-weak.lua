@@ -111,7 +111,8 @@ healthy(on_both("noise", quiet, on_both("noise-behind", "-90 dBu +/- 2 dB", on_b
   ["rails/p17"] = "16.9 V +/- 2 %", ["rails/n17"] = "-16.9 V +/- 2 %", ["bars/p17"] = "17 V +/- 2 %", ["bars/n17"] = "-17 V +/- 2 %",
   ["rails/p-ripple"] = "1 mV", ["rails/n-ripple"] = "1 mV", ["bars/p-ripple"] = "2 mV", ["bars/n-ripple"] = "2 mV",
   ["strip-dead/p-load"] = "1.2 kohm", ["strip-dead/n-load"] = "1.2 kohm",
-  ["noise-tp1"] = "-88 dBu +/- 1 dB", ["noise-down"] = quiet, ["p48-gone/pin2"] = "0.02 V", ["p48-gone/pin3"] = "0.02 V",
+  ["noise-tp1"] = "-88 dBu +/- 1 dB", ["noise-down"] = quiet,
+  ["p48-gone/pin2"] = "0.02 V", ["p48-gone/pin3"] = "0.02 V", ["p48-gone/beside"] = "0.02 V",
   ["insert-ohms"] = "0.05 ohm", ["strap-ohms"] = "0.02 ohm", ["screw-ohms"] = "0.03 ohm",
 })))))
 
@@ -285,11 +286,19 @@ step "p48-beside" {
 
 -- A source dies of 48 V, so the lead waits until it is shown that there are none.
 step "p48-gone" {
-  title = "No DC at J1, P48 off", see = "frame",
-  collect = { pin("pin2", "J1.2", "-0.5 V .. 0.5 V"), pin("pin3", "J1.3", "-0.5 V .. 0.5 V") },
+  title = "No DC at J1 and J11, P48 off", see = "frame",
+  collect = {
+    pin("pin2", "J1.2", "-0.5 V .. 0.5 V"), pin("pin3", "J1.3", "-0.5 V .. 0.5 V"), pin("beside", "J11.2", "-0.5 V .. 0.5 V"),
+  },
   set = { p48 = "off", ["p48-beside"] = "off" }, power = "on", open = below, minutes = 2,
   note = "C48 and the input capacitors take ten seconds to empty.",
-  ok = { to = "level", clears = { "s1" } }, high = { to = "found-s1-stuck", implicates = { "s1" } }, otherwise = "unclear",
+  decide = function(v, outcome)
+    if bad(outcome.pin2) or bad(outcome.pin3) then return "found-s1-stuck" end
+    if outcome.pin2 ~= "ok" or outcome.pin3 ~= "ok" then return "unclear" end
+    return bad(outcome.beside) and "beside-live" or outcome.beside == "ok" and "level" or "unclear"
+  end,
+  to = { { to = "level", clears = { "s1" } }, { to = "found-s1-stuck", implicates = { "s1" } },
+         { to = "beside-live", clears = { "s1" } }, "unclear" },
 }
 
 ---------------------------------------------------------------- is the level right?
@@ -863,6 +872,11 @@ found("e9", { finding = { "e9" }, title = "The ground screw E9",
 step "bad-lead" {
   finding = "The prods are bad", suspects = {}, title = "The prods are bad",
   proof = "Held together they read more than 0.5 ohm.", advice = "Mend them, and begin again.",
+}
+step "beside-live" {
+  finding = "The neighbour has DC at its input", suspects = {}, title = "The neighbour has DC at its input",
+  proof = "There is DC at J11 with its P48 off, and none at J1.",
+  advice = "Nothing goes into J11. Take the strip on the other side for the neighbour, and begin again.",
 }
 step "not-shown" {
   finding = "The fault does not show", suspects = {}, title = "The fault does not show",

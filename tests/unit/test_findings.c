@@ -168,7 +168,7 @@ static const rehearsal garth[] = {
 static const char linnet_healthy[] =
     "intake/shown=2 of 2; prods=0.1; rails/p17=16.90; rails/n17=-16.90; rails/p-ripple=1 mV; rails/n-ripple=1 mV; bars/p17=17.00; bars/n17=-17.00; "
     "bars/p-ripple=2 mV; bars/n-ripple=2 mV; strip-dead/r70=10.10; strip-dead/r71=10.10; strip-dead/p-load=1.2 kohm; strip-dead/n-load=1.2 kohm; "
-    "p48-on/pin2=48.00; p48-on/pin3=48.00; p48-on/tp1=0.01; p48-beside=48.00; p48-gone/pin2=0.01; p48-gone/pin3=0.01; level/left=2.90; "
+    "p48-on/pin2=48.00; p48-on/pin3=48.00; p48-on/tp1=0.01; p48-beside=48.00; p48-gone/pin2=0.01; p48-gone/pin3=0.01; p48-gone/beside=0.01; level/left=2.90; "
     "level/right=2.90; tp3=0.00; tp1/this=0.00; tp1/beside=0.00; pad/out=-10.00; pad/in=-30.00; input-dead/pin2=0.10; input-dead/pin3=0.10; "
     "input-dead/c1=47 uF; input-dead/c2=47 uF; input-dead/gain=100.00; switched/straight.1=0.00; switched/cut.1=0.00; switched/eq.1=0.00; "
     "insert-ohms=0.10; tp5=-0.10; tp4=0.00; mute-volts=0.01; fader-ohms=6.8 kohm; beside-out/left=2.90; beside-out/right=2.90; legs/left=-3.10; "
@@ -199,6 +199,7 @@ static const rehearsal linnet[] = {
     {"found-u48", "p48-on/pin2=0.10; p48-on/pin3=0.10; p48-beside=0.10"},
     {"found-s1", "p48-on/pin2=0.10; p48-on/pin3=0.10"},
     {"found-s1-stuck", "p48-gone/pin2=48.00; p48-gone/pin3=48.00"},
+    {"beside-live", "p48-gone/beside=47.00"},
     {"found-r1", "p48-on/pin2=0.10"},
     {"found-r1", "p48-on/pin3=0.10"},
     {"found-c1-leaks", "p48-on/tp1=2.00"},
