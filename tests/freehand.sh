@@ -14,7 +14,7 @@ head -12 "$top/tests/golden/free-garth/in.answers" | sed "s/stands.pad: 0 dB/sta
 expect "a freehand run pauses" 4 "halfsplit resume" "$halfsplit" run --freehand garth --unit G-1 --by "Ida Brandt" --answers part.answers --transcript g.jsonl
 expect "it is audited" 0 "every decision derives again" "$halfsplit" audit g.jsonl
 next=$(tail -2 g.jsonl | head -1 | sed -n 's/.*"ask":"\([^"]*\)".*/\1/p')
-printf '%s\n' "gate/off/unkeyed: unkeyed" "gate/off/switch: off" "!redo" "free/4: saw smoke marks at Q3" "free/5: b q3" \
+printf '%s\n' "gate/off/unkeyed: unkeyed" "gate/off/switch: off" "!redo" "free/4: wiggle the lead" "free/4: saw smoke marks at Q3" "free/5: b q3" \
 	"free/6: find q3: burnt" \
 	"home/set.band: done" "home/set.pad: done" >more.answers
 expect "it is resumed" 0 "Found: q3" "$halfsplit" resume g.jsonl --by "Ben Holt" --answers more.answers
@@ -44,6 +44,15 @@ expect "another family's name is found" 1 "tampered" "$halfsplit" audit family.j
 rewrite none.jsonl '1s/"freehand":"garth"/"freehand":""/'
 expect "a family file without its name is found" 1 "tampered" "$halfsplit" audit none.jsonl
 
+# ---- transcripts of older programs ----
+# Without its edition of the acts a transcript is of the first, and what was refused then was refused in the words of then.
+expect "this edition of the acts is named" 0 '"acts":2' head -1 g.jsonl
+rewrite first.jsonl '1s/"acts":2,//; s/no act; help lists the acts/no such act/'
+expect "acts of the first edition derive again" 0 "every decision derives again" "$halfsplit" audit first.jsonl
+rewrite words.jsonl 's/no act; help lists the acts/no such act/'
+expect "a refusal in other words is found" 1 "does not follow from the answers" "$halfsplit" audit words.jsonl
+rewrite later.jsonl '1s/"acts":2,/"acts":3,/'
+expect "acts of a later edition are not guessed at" 1 "an edition of the acts that this program knows" "$halfsplit" audit later.jsonl
 # ---- a tail that never came ----
 total=$(wc -l <g.jsonl)
 for lines in $(seq 2 "$((total - 1))"); do
@@ -64,7 +73,7 @@ grep -q '"implicates":\["q3"\]' died.jsonl || no "it goes on where it died" "wha
 {
 	printf '%s\n' "intake/words: dead" "intake/seen: nothing" "intake/seals: whole" "intake/keep: none" "unit/feeds: none" "unit/outside: none" \
 		"unit/cover: none" "unit/stores: none" "unit/fine: yes" "free/1: read volts at TP1 by eye" "f1: 1"
-	for i in $(seq 2 1000); do printf 'free/%d: TP%d\nf%d: %d\n' "$i" "$i" "$i" "$i"; done
+	for i in $(seq 2 1000); do printf 'free/%d: at TP%d\nf%d: %d\n' "$i" "$i" "$i" "$i"; done
 	printf '%s\n' "!redo" "f1000: 3" "free/1001: find nothing: all read"
 } >many.answers
 cd "$work" || exit 1

@@ -159,6 +159,8 @@ hs_engine *hs_bench_replay(void *context, const hs_opening *opening, hs_error *e
 	    !all_brought_in(bench->playbook_sources, error) || !all_brought_in(bench->kit_sources, error))
 		return NULL;
 	bench->engine = hs_bench_engine(bench, opening->by, error);
+	if (bench->engine && opening->freehand && opening->acts < HS_ACTS_VERSION)
+		hs_engine_old_acts(bench->engine);
 	if (bench->engine && opening->from && !hs_engine_begin_at(bench->engine, opening->from, error))
 		return NULL;
 	return bench->engine;

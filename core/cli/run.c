@@ -26,6 +26,7 @@ typedef struct hs_running {
 	hs_engine *engine;
 	hs_journal *journal;
 	const char *kit_path; /* of a kit that the user named; NULL otherwise */
+	const char *kit_file; /* freehand: where the kit is, whoever named it; NULL: none */
 	hs_buf unit, by, path;
 	char run[33], utc[HS_STAMP_ROOM];
 	int64_t mono_ms;
@@ -42,6 +43,7 @@ static bool load_freehand(hs_running *running, const hs_request *request, hs_err
 			return false;
 	}
 	const char *kit = hs_kit_path(&running->folders, request->kit, path ? path : "", &named);
+	running->kit_file = kit;
 	return hs_bench_load_freehand(&running->bench, &running->folders, family, path, kit, error);
 }
 
@@ -226,6 +228,7 @@ static bool begin(hs_running *running, const hs_request *request, hs_error *erro
 	    .edition = playbook->edition,
 	    .title = playbook->title,
 	    .freehand = running->bench.freehand,
+	    .acts = running->bench.freehand ? HS_ACTS_VERSION : 0,
 	    .unit = running->unit.data,
 	    .by = running->by.data,
 	    .rehearsal = running->sitting.seat->rehearsal ? who.data : NULL,
@@ -238,6 +241,22 @@ static bool begin(hs_running *running, const hs_request *request, hs_error *erro
 	hs_arena_free(arena);
 	hs_buf_free(&who);
 	return fine;
+}
+
+/* Before the first question, because a run keeps to the kit it began with. */
+static void say_kit(const hs_running *running, hs_buf *text)
+{
+	const hs_kit *kit = running->bench.kit;
+	if (!kit) {
+		hs_buf_str(text, "No kit: nothing is known of your leads and instruments, so\n"
+		                 "all is read by eye, without corrections, and nothing can be\n"
+		                 "put in. To have one, pause and begin anew with --kit FILE,\n"
+		                 "or with a kit.lua in this folder (see docs/kit.md).\n");
+		return;
+	}
+	hs_buf_str(text, "Kit: ");
+	hs_buf_shown(text, running->kit_file, false);
+	hs_buf_printf(text, "\n  %zu hookup%s; show kit lists them at any prompt.\n", kit->hookup_count, kit->hookup_count == 1 ? "" : "s");
 }
 
 static void greet(hs_running *running, const char *from)
@@ -255,12 +274,14 @@ static void greet(hs_running *running, const char *from)
 		hs_buf_printf(&text, "It begins at the step %s.\n", from);
 	hs_buf_shown(&text, playbook->title ? playbook->title : playbook->id, false);
 	if (running->bench.freehand)
-		hs_buf_str(&text, ": there is no playbook; you name the acts, the gates stay as they are\ntranscript: ");
+		hs_buf_str(&text, ": there is no playbook;\nyou name the acts, the gates stay as they are.\ntranscript: ");
 	else
 		hs_buf_printf(&text, " (%s, edition %d)\ntranscript: ", playbook->id, playbook->edition);
 	hs_buf_shown(&text, running->path.data, false);
 	hs_buf_str(&text, "\nhalfsplit records and blocks; it makes nothing safe.\n"
 	                  "Local codes, your employer's rules and licensed practice\ncome first.\n");
+	if (running->bench.freehand)
+		say_kit(running, &text);
 	running->sitting.seat->show(running->sitting.seat, text.data);
 	hs_buf_free(&text);
 }

@@ -51,7 +51,7 @@ bool hs_ask_is_observation(const hs_ask *ask)
 
 static const char *const intake_names[HS_INTAKE_COUNT] = {"words", "seen", "seals", "keep", "first"};
 
-static const char *const unit_names[HS_UNIT_ASKS] = {"feeds", "standby", "emits", "drive", "outside", "cover", "stores", "fine"};
+static const char *const unit_names[HS_UNIT_ASKS] = {"feeds", "switch", "standby", "emits", "drive", "outside", "cover", "stores", "fine"};
 
 void hs_engine_ask_id(const hs_engine *engine, const hs_ask *ask, hs_buf *out)
 {

@@ -103,6 +103,12 @@ hs_engine *hs_engine_new_freehand(const hs_playbook *base, const char *family, c
 	return engine;
 }
 
+void hs_engine_old_acts(hs_engine *engine)
+{
+	if (engine->free != NULL)
+		engine->free->old = true;
+}
+
 void hs_engine_free(hs_engine *engine)
 {
 	if (engine == NULL)
@@ -240,7 +246,9 @@ static bool refold_answer(hs_engine *engine, hs_logged *entry, hs_error *error)
 	bool failed = false, good = true;
 	if (engine->free != NULL)
 		engine->free->made = entry->made;
-	if (!hs_ask_is_judged(&entry->ask)) {
+	if (entry->ask.kind == HS_ASK_UNIT && entry->retracted) {
+		/* Told anew: nothing of it stands. */
+	} else if (!hs_ask_is_judged(&entry->ask)) {
 		hs_answer_apply(engine, &entry->ask, entry->text, &why, &failed, error);
 	} else if (entry->retracted || entry->aside) {
 		hs_answer_physical(engine, &entry->ask, entry->text);
@@ -375,6 +383,12 @@ static bool take_answer(hs_engine *engine, const hs_event *event, hs_taken *take
 		good = not_taken(engine, event, &ask, id.data, why.data, taken);
 		goto out;
 	}
+	if (engine->free != NULL && engine->free->old && event->refused != NULL) {
+		good = not_taken(engine, event, &ask, id.data, event->refused, taken);
+		if (long_break)
+			tell_void(engine, before, "long break");
+		goto out;
+	}
 	size_t first = engine->fact_count;
 	hs_fact *answered = hs_fact_add(engine, HS_SAYS_ANSWERED);
 	answered->ask_id = hs_turn_text(engine, id.data);
@@ -406,11 +420,9 @@ out:
 static bool take_redo(hs_engine *engine, const hs_event *event, int64_t earliest_ms, hs_taken *taken, hs_error *error)
 {
 	hs_logged *last = NULL;
-	for (size_t i = 0; i < engine->log_count; i++) {
-		hs_logged *entry = &engine->log[i];
-		if (entry->kind == HS_EVENT_ANSWER && entry->accepted && !entry->retracted && !entry->aside && hs_ask_is_observation(&entry->ask))
-			last = entry;
-	}
+	for (size_t i = 0; i < engine->log_count; i++)
+		if (hs_can_be_redone(engine, &engine->log[i]))
+			last = &engine->log[i];
 	hs_ask nothing = nothing_asked;
 	nothing.earliest_ms = earliest_ms;
 	if (last == NULL || engine->state->stopping)

@@ -179,6 +179,13 @@ int hs_free_point(hs_engine *engine, const char *id)
 	return found;
 }
 
+bool hs_free_knows_point(hs_engine *engine, const char *id)
+{
+	const hs_free *model = engine->free;
+	int point = hs_free_point(engine, id);
+	return point >= 0 && (point < model->base.unit.point_count || model->named[point]);
+}
+
 double hs_free_most_dc(const hs_free *model)
 {
 	const hs_bench_unit *unit = &model->book.unit;

@@ -14,6 +14,7 @@
 typedef struct hs_told {
 	struct { bool mains; double volts; } feeds[4];
 	int feed_count;
+	const char *switch_title; /* where it is switched; NULL: nobody said */
 	bool standby;
 	struct { const char *id; double watts; } emits[4];
 	int emit_count;
@@ -37,6 +38,7 @@ struct hs_free {
 	size_t named_room;
 	hs_told told;
 	bool declared;        /* the unit stands: base's, or as told */
+	bool old;             /* replaying acts of the first edition: hs_engine_old_acts */
 	int made;             /* the step the act under way appended, or had appended when it is folded again; -1 */
 };
 
@@ -50,6 +52,7 @@ int hs_free_append(hs_engine *engine, const hs_step *step);
 /* Refused with a sentence for the bench when the safety rules do not have it. */
 bool hs_free_safe(hs_engine *engine, const hs_step *step, hs_buf *why);
 int hs_free_point(hs_engine *engine, const char *id);                     /* by any case; -1 */
+bool hs_free_knows_point(hs_engine *engine, const char *id);              /* the family declares it, or a surviving act named it */
 int hs_free_add_point(hs_engine *engine, const char *id, bool outside);   /* or names one of our own again */
 /* The highest DC there can be in the unit, which a point of one's own counts as carrying until somebody says what it does. */
 double hs_free_most_dc(const hs_free *model);
@@ -70,6 +73,8 @@ void hs_free_unit_words(const hs_engine *engine, int item, hs_ask_words *out);
 /* free_act.c */
 bool hs_free_act(hs_engine *engine, const char *text, hs_buf *why, bool *failed, hs_error *error);
 void hs_free_note(hs_engine *engine, const char *text);
+/* Refuses a word that is no act, no point and nothing declared, with what may have been meant. False. */
+bool hs_free_unknown_word(const char *word, const char *rest, hs_buf *why);
 
 /* Takes what stands behind the word of an act; false with why when it is refused, with *failed and *error when the engine cannot go on. */
 typedef bool hs_free_taking(hs_engine *engine, const char *rest, hs_buf *why, bool *failed, hs_error *error);
@@ -95,11 +100,16 @@ typedef struct hs_clauses {
 	bool has_with;
 	uint64_t open, with;
 	bool outside, loose, fresh;
+	bool placed;          /* the point stands behind at or into, so that no other word is meant */
 	const char *limits;   /* behind the first comma; NULL: none said */
 	const char *because;
 } hs_clauses;
 /* inject: a level is wanted, and its point stands behind `into`. Texts go to the engine's turn arena. */
 bool hs_free_clauses(hs_engine *engine, const char *text, bool inject, hs_clauses *out, hs_buf *why);
+
+bool hs_free_begins_clause(const char *word);
+/* True when the word begins the name of something that a line can say to be read. */
+bool hs_free_is_measurand(const char *word);
 
 /* free_read.c */
 hs_free_taking hs_free_read, hs_free_again, hs_free_put;

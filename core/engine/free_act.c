@@ -125,11 +125,35 @@ static bool take_load(hs_engine *engine, const char *rest, hs_buf *why, bool *fa
 
 /* ---- covers, changes, controls ---- */
 
+/* A typing error takes no cover off: one that nobody named before is named as new. */
+static bool unknown_cover(const hs_engine *engine, const char *name, hs_buf *why)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	const char *known[HS_OPENABLES_MOST];
+	size_t count = 0;
+	for (int i = 0; i < unit->openable_count; i++)
+		if (unit->openables[i].kind == HS_OPEN_COVER || unit->openables[i].kind == HS_OPEN_JOINT)
+			known[count++] = unit->openables[i].id;
+	hs_buf_printf(why, "Nothing that opens is called \"%.60s\" yet", name);
+	const char *near = hs_nearest(name, known, count);
+	for (size_t i = 0; i < count && near == NULL; i++)
+		hs_buf_printf(why, "%s%s", i > 0 ? ", " : "; named so far: ", known[i]);
+	if (near != NULL)
+		hs_buf_printf(why, "; did you mean %s? Otherwise", near);
+	hs_buf_printf(why, "%s a further cover is named with new: open new %.60s.", near != NULL ? "" : ";", name);
+	return false;
+}
+
 static bool take_open(hs_engine *engine, const char *rest, hs_buf *why, bool *failed, hs_error *error)
 {
 	const hs_bench_unit *unit = &engine->playbook->unit;
 	char id[64];
 	int found = *rest != '\0' ? hs_free_openable(engine, rest) : -1;
+	bool fresh = strncmp(rest, "new ", 4) == 0 && !engine->free->old;
+	if (found < 0 && fresh)
+		rest += 4 + strspn(rest + 4, " \t");
+	if (found < 0 && *rest != '\0' && !fresh && !engine->quiet && !engine->free->old)
+		return unknown_cover(engine, rest, why);
 	if (found < 0 && (!hs_free_slug(rest, id) || strlen(rest) > 60))
 		return refuse(why, "Which cover comes off belongs to it: open top-cover.");
 	bool added = found < 0;
@@ -411,9 +435,101 @@ static bool says_of_point(const char *word)
 	return hs_same_word(word, "accepts") || hs_same_word(word, "gives") || hs_same_word(word, "carries");
 }
 
+/* Words that are used for something else here; what they are for stands behind the semicolon. */
+static const struct { const char *word, *instead; } others[] = {
+	{"exit", "to stop for now type pause, or leave to get to a safe state first"},
+	{"quit", "to stop for now type pause, or leave to get to a safe state first"},
+	{"bye", "to stop for now type pause, or leave to get to a safe state first"},
+	{"end", "the search ends with find q3: what proves it; pause stops for now"},
+	{"cancel", "redo takes back the last act or reading"},
+	{"back", "redo takes back the last act or reading"},
+	{"abort", "redo takes back the last act; in danger cut the power, then type stop"},
+	{"delete", "redo takes back the last act or reading"},
+	{"measure", "say read: read volts at TP1 by prods"},
+	{"check", "say read: read volts at TP1 by prods"},
+	{"meas", "say read: read volts at TP1 by prods"},
+	{"inject", "say put: put -30 dBm into J1 by source lead at 145 MHz"},
+	{"feed", "say put: put -30 dBm into J1 by source lead at 145 MHz"},
+	{"look", "what was seen is said with saw: saw R5 burnt"},
+	{"see", "what was seen is said with saw: saw R5 burnt"},
+	{"remove", "covers are opened: open top cover; other work is said with do: do lift R5"},
+	{"solder", "work is said with do: do resolder L9"},
+	{"found", "say find: find q3: no drain current"},
+	{"switch", "say power on, off, standby, keyed or dead"},
+	{"on", "say power on"},
+	{"off", "say power off"},
+	{"list", "show lists what is known, show kit the hookups, help the acts"},
+	{"kit", "show kit lists the hookups and instruments"},
+};
+
+/* What to say instead of this word, when it is used for something else here; NULL. */
+static const char *instead_of(const char *word)
+{
+	for (size_t i = 0; i < sizeof others / sizeof *others; i++)
+		if (hs_same_word(word, others[i].word))
+			return others[i].instead;
+	return NULL;
+}
+
+/* The act, or the word that works at every prompt, of which this is a slip; NULL. */
+static const char *near_act(const char *word)
+{
+	static const char *const words[] = {"help", "why", "show", "note", "redo", "pause", "leave", "stop", "large"};
+	const char *known[ACTS + sizeof words / sizeof *words];
+	size_t count = 0;
+	for (size_t i = 0; i < ACTS; i++)
+		known[count++] = acts[i].word;
+	for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+		known[count++] = words[i];
+	return strlen(word) > 2 ? hs_nearest(word, known, count) : NULL;
+}
+
+/* Nothing stands behind the word but parts of a reading: more words say that it was to be an act. */
+static bool stands_alone(const char *rest)
+{
+	char head[16];
+	hs_copy(head, strcspn(rest, " \t") + 1 < sizeof head ? strcspn(rest, " \t") + 1 : sizeof head, rest);
+	return *rest == '\0' || *rest == ',' || hs_free_begins_clause(head);
+}
+
+bool hs_free_unknown_word(const char *word, const char *rest, hs_buf *why)
+{
+	const char *instead = instead_of(word), *near = instead == NULL ? near_act(word) : NULL;
+	bool place = stands_alone(rest) && hs_is_id(word);
+	hs_buf_printf(why, "\"%.40s\" is no act%s", word, place ? ", and no point yet" : "");
+	if (instead != NULL)
+		hs_buf_printf(why, "; %s", instead);
+	else if (near != NULL)
+		hs_buf_printf(why, "; did you mean %s?", near);
+	if (place)
+		hs_buf_printf(why, "%s a new point inside is named with new: new %s.", near ? " Otherwise" : ";", word);
+	else if (near == NULL)
+		hs_buf_str(why, instead != NULL ? "." : "; help lists the acts.");
+	return false;
+}
+
+/* What begins a line without an act: a point, what is read, or a part of such a line. */
+static bool begins_reading(hs_engine *engine, const char *word, const char *line)
+{
+	hs_quantity figure;
+	char id[64];
+	const hs_free *model = engine->free;
+	if (model->old || engine->quiet || hs_free_begins_clause(word) || hs_free_is_measurand(word) || hs_free_knows_point(engine, word))
+		return true;
+	if (hs_quantity_read(word, HS_UNITLESS, &figure, NULL) || hs_quantity_scan(line, HS_UNIT_COUNT, &figure, NULL, &(size_t){0}, NULL))
+		return true;
+	for (int i = 0; i < model->book.unit.point_count; i++) {
+		const char *point = model->book.unit.points[i].id;
+		if (strlen(line) >= strlen(point) && hs_free_slug(hs_arena_strn(engine->turn, line, strlen(point)), id) && hs_same_word(id, point))
+			return true;
+	}
+	return false;
+}
+
 static bool dispatch(hs_engine *engine, char *line, hs_buf *why, bool *failed, hs_error *error)
 {
-	char *rest = line + strcspn(line, " \t");
+	/* "again, 20 V .. 30 V": the comma belongs to the limits. */
+	char *rest = line + strcspn(line, engine->free->old ? " \t" : " \t,");
 	char *word = hs_arena_strn(engine->turn, line, (size_t)(rest - line));
 	rest += strspn(rest, " \t");
 	for (size_t i = 0; i < ACTS; i++)
@@ -423,6 +539,9 @@ static bool dispatch(hs_engine *engine, char *line, hs_buf *why, bool *failed, h
 	const char *second = hs_arena_strn(engine->turn, rest, (size_t)(behind - rest));
 	if (says_of_point(second))
 		return take_said(engine, word, second, behind + strspn(behind, " \t"), why);
+	bool act_meant = engine->free->family == NULL || !stands_alone(rest) || instead_of(word) != NULL || near_act(word) != NULL;
+	if (act_meant && !begins_reading(engine, word, line))
+		return hs_free_unknown_word(word, rest, why);
 	/* A point alone is the last reading at another place. */
 	return hs_free_read(engine, line, why, failed, error);
 }

@@ -20,7 +20,7 @@ static const char *word_at(const hs_words *line, size_t index)
 	return index < line->count ? line->words[index] : "";
 }
 
-static bool is_clause(const char *word)
+bool hs_free_begins_clause(const char *word)
 {
 	static const char *const words[] = {"at", "@", "by", "via", "against", "with", "into", "outside", "loose", "new"};
 	for (size_t i = 0; i < sizeof words / sizeof *words; i++)
@@ -75,10 +75,30 @@ static size_t measurand_at(const hs_words *line, hs_measurand *out)
 	return hs_measurand_find(measurand_word(word_at(line, line->at)), out) && offered(*out) ? 1 : 0;
 }
 
+bool hs_free_is_measurand(const char *word)
+{
+	static const char *const firsts[] = {"ac", "return", "noise", "duty", "peak"};
+	hs_measurand reads;
+	for (size_t i = 0; i < sizeof firsts / sizeof *firsts; i++)
+		if (hs_same_word(word, firsts[i]))
+			return true;
+	return hs_measurand_find(measurand_word(word), &reads) && offered(reads);
+}
+
 static bool refuse(hs_words *line, const char *sentence, const char *word)
 {
 	hs_buf_printf(line->why, sentence, word, word);
 	return false;
+}
+
+/* What else it could be: the hookups first, as many as a line or two hold. */
+static void list_hookups(hs_words *line, const char **known, size_t count)
+{
+	size_t shown = count < 12 ? count : 12;
+	hs_buf_str(line->why, "; it knows ");
+	for (size_t i = 0; i < shown; i++)
+		hs_buf_printf(line->why, "%s%s", i > 0 ? ", " : "", known[i]);
+	hs_buf_printf(line->why, "%s, and eye; show kit lists them.", count > shown ? " and more" : "");
 }
 
 /* The longest name the kit knows from here on. */
@@ -103,7 +123,7 @@ static bool take_hookup(hs_words *line)
 		return true;
 	}
 	size_t last = line->at;
-	while (last < line->count && !is_clause(word_at(line, last)))
+	while (last < line->count && !hs_free_begins_clause(word_at(line, last)))
 		last++;
 	const char *name = together(line, line->at, last - line->at);
 	hs_buf_printf(line->why, "The kit has no hookup \"%.60s\"", name);
@@ -115,7 +135,7 @@ static bool take_hookup(hs_words *line)
 	else if (near != NULL)
 		hs_buf_printf(line->why, "; did you mean %s?", near);
 	else
-		hs_buf_str(line->why, "; it knows the hookups and instruments of the kit file, and `by eye`.");
+		list_hookups(line, known, known_count);
 	free(known);
 	return false;
 }
@@ -130,7 +150,7 @@ static bool take_with(hs_words *line)
 		return true;
 	}
 	size_t before = line->at;
-	while (line->at < line->count && !is_clause(word_at(line, line->at))) {
+	while (line->at < line->count && !hs_free_begins_clause(word_at(line, line->at))) {
 		int found = -1;
 		size_t count = 3;
 		for (; count > 0 && found < 0; count--)
@@ -147,6 +167,21 @@ static bool take_with(hs_words *line)
 		line->at += count + 1;
 	}
 	return line->at > before || refuse(line, "What is off or in place is named behind with: with top-cover.%.0s", "");
+}
+
+/* "RF OUT" for the point RF-OUT: how many words name it, when more than one do. */
+static size_t known_point_at(const hs_words *line, const char **to)
+{
+	for (size_t count = 3; count > 1; count--) {
+		char id[64];
+		if (line->at + count > line->count || !hs_free_slug(together(line, line->at, count), id))
+			continue;
+		if (!hs_free_knows_point(line->engine, id))
+			continue;
+		*to = hs_arena_str(line->engine->arena, id);
+		return count;
+	}
+	return 0;
 }
 
 static bool take_point(hs_words *line, const char **to, const char *what)
@@ -167,8 +202,10 @@ static bool take_point(hs_words *line, const char **to, const char *what)
 		return refuse(line, "\"%.40s\" is a figure, and what is read is named before its figure is typed: read power at TP2, or a point alone.", word);
 	if (!hs_is_id(word))
 		return refuse(line, "\"%.40s\" cannot be the name of a point; use letters and digits as printed on the unit, such as TP3.", word);
-	*to = hs_arena_str(line->engine->arena, word);
-	line->at++;
+	size_t words = known_point_at(line, to);
+	if (words == 0)
+		*to = hs_arena_str(line->engine->arena, word);
+	line->at += words > 0 ? words : 1;
 	return true;
 }
 
@@ -177,8 +214,10 @@ static bool take_at(hs_words *line)
 {
 	hs_quantity figure;
 	size_t used = quantity_at(line, line->at, &figure);
-	if (used == 0 || figure.unit != HS_HERTZ)
+	if (used == 0 || figure.unit != HS_HERTZ) {
+		line->out->placed = true;
 		return take_point(line, &line->out->point, "at");
+	}
 	if (!(figure.value > 0.0))
 		return refuse(line, "A frequency is above 0 Hz.%.0s", "");
 	line->out->has_freq = true;
@@ -198,6 +237,7 @@ static bool take_clause(hs_words *line)
 		return take_hookup(line);
 	if (hs_same_word(word, "against"))
 		return take_point(line, &out->against, "against");
+	out->placed = out->placed || hs_same_word(word, "into");
 	if (hs_same_word(word, "into"))
 		return take_point(line, &out->point, "into");
 	if (hs_same_word(word, "with"))
@@ -238,8 +278,30 @@ static bool split_words(hs_words *line, char *text)
 	return true;
 }
 
+/* Whether the whole text is limits, in whatever unit. */
+static bool all_limits(const char *text)
+{
+	hs_quantity first;
+	const char *figure = text + strcspn(text, "+-.0123456789");
+	hs_unit unit = hs_quantity_scan(figure, HS_UNIT_COUNT, &first, NULL, &(size_t){0}, NULL) ? first.unit : HS_UNITLESS;
+	hs_limits limits;
+	return hs_limits_read(text, unit, &limits, NULL);
+}
+
+/* Limits without a comma before them: where they begin, or NULL. Only what can be nothing but limits counts. */
+static char *limits_in(char *text)
+{
+	bool begins = strstr(text, "+/-") != NULL || strstr(text, "..") != NULL || strstr(text, "at least ") != NULL || strstr(text, "at most ") != NULL;
+	if (!begins)
+		return NULL;
+	for (char *at = text + strspn(text, " \t"); *at != '\0'; at += strcspn(at, " \t"), at += strspn(at, " \t"))
+		if (all_limits(at))
+			return at;
+	return NULL;
+}
+
 /* What stands behind "because" is a reason in free words; what stands behind the first comma are limits. */
-static void cut_tails(hs_engine *engine, char *text, hs_clauses *out)
+static void cut_tails(hs_engine *engine, char *text, bool inject, hs_clauses *out)
 {
 	char *because = strstr(text, " because ");
 	if (because != NULL) {
@@ -247,22 +309,23 @@ static void cut_tails(hs_engine *engine, char *text, hs_clauses *out)
 		*because = '\0';
 	}
 	char *comma = strchr(text, ',');
-	if (comma != NULL) {
-		*comma = '\0';
-		out->limits = hs_arena_str(engine->arena, hs_trim(comma + 1));
-	}
+	char *limits = comma != NULL ? comma : inject || engine->free->old ? NULL : limits_in(text);
+	if (limits == NULL)
+		return;
+	out->limits = hs_arena_str(engine->arena, hs_trim(hs_arena_str(engine->turn, limits + (comma != NULL))));
+	*limits = '\0';
 }
 
 bool hs_free_clauses(hs_engine *engine, const char *text, bool inject, hs_clauses *out, hs_buf *why)
 {
 	*out = (hs_clauses){0};
 	char *copy = hs_arena_str(engine->turn, text);
-	cut_tails(engine, copy, out);
+	cut_tails(engine, copy, inject, out);
 	hs_words line = {.engine = engine, .out = out, .inject = inject, .why = why};
 	if (!split_words(&line, copy))
 		return false;
 	while (line.at < line.count)
-		if (!(is_clause(word_at(&line, line.at)) ? take_clause(&line) : take_bare(&line)))
+		if (!(hs_free_begins_clause(word_at(&line, line.at)) ? take_clause(&line) : take_bare(&line)))
 			return false;
 	return true;
 }

@@ -310,6 +310,14 @@ static bool make_reading(hs_engine *engine, const hs_clauses *said, hs_step *ste
 	return true;
 }
 
+/* A name that nothing else in the line shows to be a place: a typing error, or a word of another kind, begins no way inside. */
+static bool may_be_new(hs_engine *engine, const hs_clauses *said)
+{
+	if (engine->free->family != NULL || engine->quiet || engine->free->old || hs_free_knows_point(engine, said->point))
+		return true;
+	return said->loose || said->fresh || said->outside || said->placed || said->has_reads;
+}
+
 static size_t unsafe(const hs_engine *engine, const hs_step *step, bool attach_dead)
 {
 	hs_problems problems = {0};
@@ -338,7 +346,11 @@ bool hs_free_read(hs_engine *engine, const char *rest, hs_buf *why, bool *failed
 {
 	hs_clauses said;
 	hs_step step;
-	return hs_free_clauses(engine, rest, false, &said, why) && complete(engine, &said, why) && make_reading(engine, &said, &step, why) &&
+	bool named = hs_free_clauses(engine, rest, false, &said, why);
+	/* What is taken over from the last reading was not meant by what was typed now. */
+	if (named && said.point != NULL && !may_be_new(engine, &said))
+		return hs_free_unknown_word(said.point, "", why);
+	return named && complete(engine, &said, why) && make_reading(engine, &said, &step, why) &&
 	       take_reading(engine, &step, why, failed, error);
 }
 
@@ -353,6 +365,8 @@ bool hs_free_again(hs_engine *engine, const char *rest, hs_buf *why, bool *faile
 	const hs_reading before = last->readings[0];
 	if (!hs_free_clauses(engine, rest, false, &said, why))
 		return false;
+	if (said.point != NULL && !may_be_new(engine, &said))
+		return hs_free_unknown_word(said.point, "", why);
 	said.loose = said.loose || before.loose;
 	if (!complete(engine, &said, why) || !make_reading(engine, &said, &step, why))
 		return false;
@@ -419,6 +433,29 @@ static void put_words(const hs_engine *engine, hs_step *step)
 	hs_buf_free(&text);
 }
 
+/* The lead is on; what is left to confirm is that the level goes in. */
+static const char *source_words(const hs_engine *engine, const hs_injection *inject)
+{
+	const hs_part *source = inject->hookup->instrument;
+	hs_buf text;
+	hs_buf_init(&text);
+	hs_correction correction;
+	hs_quantity setting = inject->level;
+	if (hs_hookup_correct(inject->hookup, HS_READS_POWER, inject->freq_hz, &correction, NULL))
+		setting = hs_correct_source(&correction, inject->level);
+	hs_buf_printf(&text, "Does %s stand at ", source != NULL ? source->id : "the source");
+	hs_quantity_print(&text, setting, hs_unit_is_level(setting.unit) ? 2 : -1);
+	if (inject->freq_hz > 0.0) {
+		hs_buf_str(&text, ", ");
+		hs_quantity_print(&text, (hs_quantity){inject->freq_hz, HS_HERTZ}, -1);
+	}
+	bool driven = hs_drive_transmits(&engine->playbook->unit) >= 0;
+	hs_buf_printf(&text, ", its output %s?", driven ? "still off: it goes on only when the unit is keyed" : "on");
+	const char *kept = hs_arena_str(engine->arena, text.data);
+	hs_buf_free(&text);
+	return kept;
+}
+
 bool hs_free_put(hs_engine *engine, const char *rest, hs_buf *why, bool *failed, hs_error *error)
 {
 	hs_clauses said;
@@ -440,6 +477,7 @@ bool hs_free_put(hs_engine *engine, const char *rest, hs_buf *why, bool *failed,
 		step.power_given = true;
 	}
 	put_words(engine, &step);
+	step.text = source_words(engine, &step.inject);
 	if (!unit->points[point].has_accepts && !engine->quiet) {
 		hs_buf_printf(why, "Nothing says what %s stands; say it first, from the label or the manual: %s accepts 20 dBm.", step.inject.at_text,
 		              step.inject.at_text);

@@ -2,11 +2,31 @@
 #include "core/engine/free.h"
 
 #include <string.h>
+#include <strings.h>
 
 static bool refuse(hs_buf *why, const char *sentence)
 {
 	hs_buf_str(why, sentence);
 	return false;
+}
+
+static bool of_title(const hs_suspect *suspect, const char *name)
+{
+	size_t length = strlen(name);
+	return strncasecmp(suspect->id, name, length) == 0 || (suspect->title != NULL && strncasecmp(suspect->title, name, length) == 0);
+}
+
+/* "bias" for the bias regulator, or a slip of the keys. */
+static const char *near_suspect(hs_engine *engine, const char *name)
+{
+	const hs_playbook *book = engine->playbook;
+	const char **known = hs_arena_alloc(engine->turn, (book->suspect_count + 1) * sizeof *known);
+	for (size_t i = 0; i < book->suspect_count; i++) {
+		known[i] = book->suspects[i].id;
+		if (of_title(&book->suspects[i], name))
+			return known[i];
+	}
+	return hs_nearest(name, known, book->suspect_count);
 }
 
 /* The suspects named, each with a word about it in `why` when it cannot be; -1 ends the list. */
@@ -23,7 +43,11 @@ static bool each_suspect(hs_engine *engine, const char *list, bool add, int *out
 		}
 		int found = hs_free_suspect(engine, name, add);
 		if (found < 0) {
-			hs_buf_printf(why, "%.60s is not among the suspects; name it first: suspect %.60s.", name, name);
+			const char *near = near_suspect(engine, name);
+			hs_buf_printf(why, "%.60s is not among the suspects;", name);
+			if (near != NULL)
+				hs_buf_printf(why, " did you mean %s? If not,", near);
+			hs_buf_printf(why, " name it first: suspect %.60s.", name);
 			return false;
 		}
 		out[(*count)++] = found;
@@ -141,6 +165,21 @@ static bool none_cleared(hs_engine *engine, const int *named, size_t count, hs_b
 	return true;
 }
 
+/* Whoever else is implicated is found too, or cleared first. */
+static bool none_else(hs_engine *engine, const int *named, size_t count, hs_buf *why)
+{
+	for (size_t i = 0; i < engine->playbook->suspect_count; i++) {
+		const hs_suspect_state *state = &hs_state_suspects(engine, engine->state)[i];
+		if (state->standing != HS_SUSPECT_IMPLICATED || among(named, count, (int)i))
+			continue;
+		const char *id = engine->playbook->suspects[i].id;
+		const char *by = state->by_step >= 0 ? hs_step_title(&engine->playbook->steps[state->by_step]) : "what was read";
+		hs_buf_printf(why, "%s is implicated by \"%.80s\", so it belongs to what was found; name it too, or say first: clear %s.", id, by, id);
+		return false;
+	}
+	return true;
+}
+
 /* "find q3: dead, drain shorted to chassis", "find nothing: power is there". */
 bool hs_free_take_find(hs_engine *engine, const char *rest, hs_buf *why, bool *failed, hs_error *error)
 {
@@ -155,12 +194,19 @@ bool hs_free_take_find(hs_engine *engine, const char *rest, hs_buf *why, bool *f
 	if (*names == '\0')
 		return refuse(why, "What was found belongs to it: find q3: no drain current, or find nothing: the power is there.");
 	size_t before = engine->playbook->suspect_count;
-	if (!nothing && !each_suspect(engine, names, true, named, &count, why)) {
+	bool strict = !engine->quiet && !engine->free->old;
+	if (!nothing && !each_suspect(engine, names, !strict, named, &count, why)) {
 		engine->free->book.suspect_count = before;
 		return false;
 	}
 	if (!nothing && !engine->quiet && !none_cleared(engine, named, count, why))
 		return false;
+	if (strict && !none_else(engine, named, count, why))
+		return false;
+	if (strict && (proof == NULL || *hs_trim(proof) == '\0')) {
+		hs_buf_printf(why, "What proves it belongs to a finding: find %.80s: what was read or seen that shows it.", names);
+		return false;
+	}
 	hs_step step = hs_free_blank(HS_STEP_FINDING);
 	int *list = hs_arena_alloc(engine->arena, (count + 1) * sizeof *list);
 	memcpy(list, named, count * sizeof *list);

@@ -4,6 +4,7 @@
  */
 #include "core/engine/free.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -19,9 +20,28 @@ static bool none_word(const char *text)
 	return hs_same_word(text, "none") || hs_same_word(text, "no") || hs_same_word(text, "nothing");
 }
 
+/* "28,5": a comma stands between what is listed, so it cannot stand in a figure. */
+static bool decimal_comma(const char *text, hs_buf *why)
+{
+	for (const char *at = strchr(text, ','); at != NULL; at = strchr(at + 1, ',')) {
+		const char *from = at, *to = at + 1;
+		while (from > text && isdigit((unsigned char)from[-1]))
+			from--;
+		to += strspn(to, "0123456789");
+		if (from == at || to == at + 1 || (from > text && isalnum((unsigned char)from[-1])))
+			continue;
+		hs_buf_printf(why, "In \"%.40s\" a comma stands within a figure; a decimal point is wanted there: %.*s.%.*s.", text, (int)(at - from), from,
+		              (int)(to - at - 1), at + 1);
+		return true;
+	}
+	return false;
+}
+
 /* Each part between commas, trimmed. */
 static bool each_item(hs_engine *engine, hs_told *told, const char *text, take_item *take, hs_buf *why)
 {
+	if (!engine->free->old && decimal_comma(text, why))
+		return false;
 	char *copy = hs_strdup(text), *rest = NULL;
 	bool fine = true;
 	for (char *item = strtok_r(copy, ",", &rest); item != NULL && fine; item = strtok_r(NULL, ",", &rest))
@@ -65,12 +85,115 @@ static bool take_feed(hs_engine *engine, hs_told *told, char *item, hs_buf *why)
 	return true;
 }
 
+static bool is_figure(const char *text)
+{
+	hs_quantity ignored;
+	return hs_quantity_read(text, HS_UNITLESS, &ignored, NULL);
+}
+
+/* "RF OUT" is called RF-OUT where it is typed; NULL, and why, when it cannot be a name. */
+static const char *name_of(hs_engine *engine, const char *text, const char *what, hs_buf *why)
+{
+	char id[64];
+	if (is_figure(text)) {
+		hs_buf_printf(why, "\"%.40s\" is a figure, and the name of %s was wanted, as printed on the unit, such as J2.", text, what);
+		return NULL;
+	}
+	if (!hs_is_id(text) && (strlen(text) > 60 || text[strcspn(text, ":;=\"'()")] != '\0' || !hs_free_slug(text, id))) {
+		hs_buf_printf(why, "\"%.40s\" cannot be the name of %s; use letters and digits as printed on the unit, such as J2.", text, what);
+		return NULL;
+	}
+	const char *name = hs_arena_str(engine->free->arena, hs_is_id(text) ? text : id);
+	if (!hs_same_word(name, "gate") && !hs_same_word(name, "intake"))
+		return name;
+	hs_buf_printf(why, "\"%.40s\" cannot be the name of %s; use letters and digits as printed on the unit, such as J2.", text, what);
+	return NULL;
+}
+
 static bool good_id(const char *text, const char *what, hs_buf *why)
 {
 	if (hs_is_id(text) && !hs_same_word(text, "gate") && !hs_same_word(text, "intake"))
 		return true;
 	hs_buf_printf(why, "\"%.40s\" cannot be the name of %s; use letters and digits as printed on the unit, such as J2.", text, what);
 	return false;
+}
+
+static bool watts_of(const char *text, double *watts)
+{
+	hs_quantity given, converted;
+	bool fine = hs_quantity_read(text, HS_UNIT_COUNT, &given, NULL) && hs_unit_dimension(given.unit) == HS_DIM_POWER &&
+	            hs_quantity_convert(given, HS_WATT, 0.0, &converted, NULL) && converted.value > 0.0 && isfinite(converted.value);
+	if (fine)
+		*watts = converted.value;
+	return fine;
+}
+
+/* "RF OUT 50 W" and "50 W at J2" alike: the power may stand before or behind the name. */
+static void name_and_watts(hs_engine *engine, char *item, const char **name, double *watts)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	*watts = 0.0;
+	for (char *rest = item; *rest != '\0';) {
+		char *word = head_of(&rest);
+		char *next = hs_arena_strn(engine->turn, rest, strcspn(rest, " \t"));
+		bool is_power = *watts == 0.0 && (watts_of(hs_arena_printf(engine->turn, "%s %s", word, next), watts) || watts_of(word, watts));
+		if (is_power && !watts_of(word, &(double){0.0}))
+			head_of(&rest);
+		else if (!is_power && !hs_same_word(word, "at") && !hs_same_word(word, "from"))
+			hs_buf_printf(&text, "%s%s", text.length > 0 ? " " : "", word);
+	}
+	*name = hs_arena_str(engine->turn, text.data != NULL ? text.data : "");
+	hs_buf_free(&text);
+}
+
+static bool take_emitter(hs_engine *engine, hs_told *told, char *item, hs_buf *why)
+{
+	const char *said;
+	double watts;
+	name_and_watts(engine, item, &said, &watts);
+	if (*said == '\0') {
+		hs_buf_str(why, "From which connector it comes belongs to it: J2 50 W.");
+		return false;
+	}
+	const char *id = name_of(engine, said, "a connector", why);
+	if (id == NULL)
+		return false;
+	if (!(watts > 0.0)) {
+		hs_buf_printf(why, "What %s emits at most belongs to it: %s 50 W.", id, id);
+		return false;
+	}
+	if (told->emit_count == 4) {
+		hs_buf_str(why, "At most four connectors that emit can be told here; a family file can declare more.");
+		return false;
+	}
+	told->emits[told->emit_count].id = id;
+	told->emits[told->emit_count++].watts = watts;
+	return true;
+}
+
+static bool take_connector(hs_engine *engine, hs_told *told, char *item, hs_buf *why)
+{
+	const char *id = *item != '\0' ? name_of(engine, item, "a connector", why) : NULL;
+	if (id == NULL)
+		return *item == '\0';
+	if (told->outside_count == HS_TOLD_MOST) {
+		hs_buf_printf(why, "At most %d connectors can be told here; later ones are said with the reading: read power at J9 outside.", HS_TOLD_MOST);
+		return false;
+	}
+	told->outside[told->outside_count++] = id;
+	return true;
+}
+
+/* With commas between them a name may have blanks in it; without, each word is one. */
+static bool take_connectors(hs_engine *engine, hs_told *told, const char *text, hs_buf *why)
+{
+	if (strchr(text, ',') != NULL)
+		return each_item(engine, told, text, take_connector, why);
+	for (char *rest = hs_trim(hs_arena_str(engine->turn, text)); *rest != '\0';)
+		if (!take_connector(engine, told, head_of(&rest), why))
+			return false;
+	return true;
 }
 
 static bool take_emit(hs_engine *engine, hs_told *told, char *item, hs_buf *why)
@@ -232,6 +355,8 @@ static bool declare(hs_engine *engine, hs_buf *why)
 	if (model->declared)
 		return true;
 	unit->has_standby = model->told.standby;
+	if (model->told.switch_title != NULL)
+		unit->switch_title = model->told.switch_title;
 	build_sources(model, unit);
 	if (model->told.cover != NULL) {
 		char id[64];
@@ -258,8 +383,11 @@ static bool declare(hs_engine *engine, hs_buf *why)
 /* ---- asking ---- */
 
 /* What does not apply is not asked. */
-static bool applies(const hs_told *told, int item)
+static bool applies(const hs_free *model, int item)
 {
+	const hs_told *told = &model->told;
+	if (item == HS_UNIT_SWITCH)
+		return told->feed_count > 0 && !model->old;
 	if (item == HS_UNIT_DRIVE)
 		return told->feed_count > 0 && told->emit_count > 0;
 	return told->feed_count > 0 || (item != HS_UNIT_STANDBY && item != HS_UNIT_EMITS);
@@ -270,7 +398,7 @@ bool hs_free_unit_known(const hs_engine *engine, hs_ask *ask)
 	if (engine->free == NULL || engine->free->family != NULL)
 		return true;
 	for (int item = 0; item < HS_UNIT_ASKS; item++) {
-		if (engine->state->unit_told >> item & 1u || !applies(&engine->free->told, item))
+		if (engine->state->unit_told >> item & 1u || !applies(engine->free, item))
 			continue;
 		*ask = (hs_ask){.kind = HS_ASK_UNIT, .step = -1, .item = item, .gate = {.subject = -1}};
 		return false;
@@ -281,7 +409,7 @@ bool hs_free_unit_known(const hs_engine *engine, hs_ask *ask)
 static bool yes_or_no(const char *text, bool *yes, hs_buf *why)
 {
 	*yes = hs_same_word(text, "yes") || hs_same_word(text, "y");
-	if (*yes || hs_same_word(text, "no") || hs_same_word(text, "n"))
+	if (*yes || none_word(text) || hs_same_word(text, "n"))
 		return true;
 	hs_buf_str(why, "Type yes or no.");
 	return false;
@@ -300,12 +428,55 @@ static bool take_drive(hs_told *told, const char *text, hs_buf *why)
 	return true;
 }
 
+/* "dc 28 V" names no cover and no switch: it answers another question. */
+static bool holds_figure(hs_engine *engine, const char *text)
+{
+	char *rest = hs_trim(hs_arena_str(engine->turn, text));
+	while (*rest != '\0') {
+		char *word = head_of(&rest);
+		char *next = hs_arena_strn(engine->turn, rest, strcspn(rest, " \t"));
+		hs_quantity figure;
+		if (hs_quantity_read(word, HS_UNIT_COUNT, &figure, NULL) ||
+		    hs_quantity_read(hs_arena_printf(engine->turn, "%s %s", word, next), HS_UNIT_COUNT, &figure, NULL))
+			return true;
+	}
+	return is_figure(text);
+}
+
+static bool take_switch(hs_engine *engine, hs_told *told, const char *text, hs_buf *why)
+{
+	static const char *const begins[] = {"the ", "a ", "an ", "its ", "my "};
+	told->switch_title = NULL;
+	if (hs_same_word(text, "unknown"))
+		return true;
+	if (none_word(text)) {
+		told->switch_title = "the supply it is fed by";
+		return true;
+	}
+	if (strncmp(text, "at ", 3) == 0)
+		text += 3;
+	if (strlen(text) > 60 || holds_figure(engine, text)) {
+		hs_buf_printf(why, "\"%.40s\" does not say where it is switched; write the front-panel switch, the bench supply, none when it has no switch, or unknown.",
+		              text);
+		return false;
+	}
+	bool has_article = false;
+	for (size_t i = 0; i < sizeof begins / sizeof *begins; i++)
+		has_article = has_article || strncmp(text, begins[i], strlen(begins[i])) == 0;
+	told->switch_title = hs_arena_printf(engine->free->arena, "%s%s", has_article ? "" : "the ", text);
+	return true;
+}
+
 static bool take_cover(hs_engine *engine, hs_told *told, const char *text, hs_buf *why)
 {
 	char id[64];
 	told->cover = NULL;
 	if (none_word(text))
 		return true;
+	if (!engine->free->old && holds_figure(engine, text)) {
+		hs_buf_printf(why, "\"%.40s\" holds a figure and names no cover; write a few plain words, such as top cover, or none when the inside lies open.", text);
+		return false;
+	}
 	if (strlen(text) > 60 || !hs_free_slug(text, id)) {
 		hs_buf_str(why, "Call the cover by a few plain words, such as top cover, or say none when the inside lies open.");
 		return false;
@@ -320,8 +491,9 @@ static bool take_list(hs_engine *engine, hs_told *told, int item, const char *te
 		return true;
 	switch (item) {
 	case HS_UNIT_FEEDS: return each_item(engine, told, text, take_feed, why);
-	case HS_UNIT_EMITS: return each_item(engine, told, text, take_emit, why);
-	case HS_UNIT_OUTSIDE: return each_item(engine, told, text, take_outside, why);
+	case HS_UNIT_EMITS: return each_item(engine, told, text, engine->free->old ? take_emit : take_emitter, why);
+	case HS_UNIT_OUTSIDE:
+		return engine->free->old ? each_item(engine, told, text, take_outside, why) : take_connectors(engine, told, text, why);
 	default: break;
 	}
 	char head[8];
@@ -364,7 +536,9 @@ bool hs_free_unit_take(hs_engine *engine, int item, const char *text, hs_buf *wh
 		return true;
 	}
 	forget(&told, item);
-	if (item == HS_UNIT_STANDBY)
+	if (item == HS_UNIT_SWITCH)
+		fine = take_switch(engine, &told, text, why);
+	else if (item == HS_UNIT_STANDBY)
 		fine = yes_or_no(text, &told.standby, why);
 	else if (item == HS_UNIT_DRIVE)
 		fine = take_drive(&told, text, why);
@@ -377,73 +551,4 @@ bool hs_free_unit_take(hs_engine *engine, int item, const char *text, hs_buf *wh
 	engine->free->told = told;
 	engine->state->unit_told |= 1u << item;
 	return true;
-}
-
-/* ---- words ---- */
-
-static void say(hs_buf *out, double value, hs_unit unit)
-{
-	hs_quantity_print(out, (hs_quantity){value, unit}, -1);
-}
-
-static void say_told(const hs_told *told, hs_buf *out)
-{
-	hs_buf_str(out, "Fed by ");
-	for (int i = 0; i < told->feed_count; i++) {
-		hs_buf_str(out, i > 0 ? " and " : "");
-		say(out, told->feeds[i].volts, HS_VOLT);
-		hs_buf_str(out, told->feeds[i].mains ? " mains" : " DC");
-	}
-	if (told->feed_count == 0)
-		hs_buf_str(out, "nothing: it is never switched on here.\n");
-	else
-		hs_buf_str(out, told->standby ? ", with a standby.\n" : ", without a standby.\n");
-	for (int i = 0; i < told->emit_count; i++) {
-		hs_buf_printf(out, "%s emits up to ", told->emits[i].id);
-		say(out, told->emits[i].watts, HS_WATT);
-		hs_buf_str(out, told->drive_is_safe ? ", when it is keyed.\n" : ", as soon as it is driven with the power on.\n");
-	}
-	hs_buf_str(out, "Reached from outside:");
-	for (int i = 0; i < told->outside_count; i++)
-		hs_buf_printf(out, "%s %s", i > 0 ? "," : "", told->outside[i]);
-	hs_buf_printf(out, "%s. Everything else counts as inside, behind %s.\n", told->outside_count == 0 ? " nothing" : "",
-	              told->cover != NULL ? told->cover : "nothing at all");
-	for (int i = 0; i < told->store_count; i++) {
-		hs_energy_source store = {.id = told->stores_unknown ? "What keeps a charge is not known, so it counts as" : told->stores[i].id,
-		                          .kind = HS_SOURCE_STORE, .volts = told->stores[i].volts, .farads = told->stores[i].farads,
-		                          .bleed_ohm = told->stores[i].bleed_ohm, .farads_over = 0.20, .bleed_over = 0.10, .follows_line = true};
-		hs_store_words(&store, out);
-		hs_buf_str(out, ".\n");
-	}
-	if (told->store_count == 0)
-		hs_buf_str(out, "Nothing in it keeps a charge.\n");
-	hs_buf_str(out, "Is that so? From here on it stands.");
-}
-
-void hs_free_unit_words(const hs_engine *engine, int item, hs_ask_words *out)
-{
-	static const struct { const char *heading, *text, *wanted, *help; } rows[HS_UNIT_ASKS] = {
-		{"What feeds it", "What feeds the unit?", "mains 230 V, dc 28 V, several with commas, or none",
-		 "Every supply, battery and back-feed. What is fed is proved dead by it, and nothing that is not named here is ever switched on."},
-		{"Standby", "Has it a standby, with auxiliary supplies live?", "yes or no", "When in doubt, yes."},
-		{"What it emits", "Can it transmit? From which connector, and how much at most?", "J2 50 W, or no",
-		 "A connector that emits is never keyed without its load."},
-		{"What makes it transmit", "Does drive alone make it transmit?", "yes, no, or unknown",
-		 "An amplifier without a key line transmits as soon as it is fed and driven, so every level put in is then treated as keying. "
-		 "Unknown counts as yes; no, when nothing comes out until a key line is closed."},
-		{"Reached from outside", "Which connectors and points are reached from outside?", "J1 J2, or none",
-		 "Everything that is not named here counts as inside."},
-		{"What guards the inside", "Which cover stands before the inside?", "top cover, or none",
-		 "It comes off in the order and the state that what is behind it calls for."},
-		{"What keeps a charge", "Which capacitors keep a charge: volts, farads, bleeder?", "C7 400 V 100 uF 100 kohm, none, or unknown",
-		 "Say unknown when nobody can tell: it then counts as 10 mF at the peak of the supply without a bleeder, or at the volts you name behind it "
-		 "(unknown 600 V). An open bleeder never discharges."},
-		{"The unit as it was told", "", "yes, or no to say it anew", "What the gates ask follows from this."},
-	};
-	hs_buf_str(&out->heading, rows[item].heading);
-	hs_buf_str(&out->text, rows[item].text);
-	hs_buf_str(&out->wanted, rows[item].wanted);
-	hs_buf_str(&out->help, rows[item].help);
-	if (item == HS_UNIT_FINE)
-		say_told(&engine->free->told, &out->text);
 }

@@ -36,14 +36,15 @@ void hs_free_words(const hs_engine *engine, hs_ask_words *out)
 	hs_buf_str(&out->help,
 	           "One act in a line, its parts in any order; what is not said stays as it was last.\n"
 	           "read power at TP2 by meter lead at 145 MHz, 11 dBm +/- 1 dB   (r; limits behind the comma, or none)\n"
-	           "TP3   the same reading there;   again   the same once more\n"
+	           "TP3   the same reading there;   new TP7   at a point inside that nobody named yet;   again   the same once more\n"
 	           "put -30 dBm into J1 by source lead at 145 MHz   (p);   put off\n"
 	           "J1 accepts 20 dBm;   TP2 gives 10 dBm;   TP2 carries 0 V: what is not said counts as the worst\n"
 	           "suspect q3, output relay   (s);   clear a1   (c);   blame q3   (b): by what was read or seen last\n"
 	           "saw R5 burnt;   find q3: no drain current;   find nothing: the power is there\n"
 	           "power on (off, standby, keyed, dead);   load 50 ohm 100 W at J2;   set band low\n"
-	           "open top-cover   (o);   close top-cover, close all\n"
+	           "open top-cover   (o);   open new shield;   close top-cover, close all\n"
 	           "fit link R5 bridged (lifted leg, short, open port, broken joint, defeated interlock, pad);   undo R5 bridged\n"
 	           "do resolder L9;   do outside turn LEVEL down;   replace q3;   wait 5 min\n"
-	           "Behind a reading: against chassis, by eye, loose (on the mat), outside (on the panel), with top-cover (stays off).");
+	           "Behind a reading: against chassis, by eye, loose (on the mat), outside (on the panel), with top-cover (stays off).\n"
+	           "show kit   the hookups and instruments;   show   what is known so far;   redo   takes back the last act or reading.");
 }

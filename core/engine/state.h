@@ -195,6 +195,8 @@ bool hs_ask_same(const hs_ask *a, const hs_ask *b);
 bool hs_ask_is_judged(const hs_ask *ask);                   /* part of the judgement, as opposed to physical only */
 bool hs_ask_is_observation(const hs_ask *ask);              /* what redo can retract */
 
+bool hs_can_be_redone(const hs_engine *engine, const hs_logged *entry); /* why.c */
+
 /* answer.c: accepts or refuses a text; false with *why filled when refused; on error (a function failed) *error is set and *failed true */
 bool hs_answer_apply(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf *why, bool *failed, hs_error *error);
 bool hs_says_unread(const char *text); /* "not read: why" */

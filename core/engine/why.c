@@ -151,9 +151,19 @@ bool hs_engine_last_measure(const hs_engine *engine, const hs_measure **measure,
 	return true;
 }
 
-static bool can_be_redone(const hs_logged *entry)
+const hs_kit *hs_engine_kit(const hs_engine *engine)
 {
-	return !entry->retracted && !entry->aside && hs_ask_is_observation(&entry->ask);
+	return engine->free != NULL ? engine->free->kit : NULL;
+}
+
+bool hs_can_be_redone(const hs_engine *engine, const hs_logged *entry)
+{
+	if (entry->kind != HS_EVENT_ANSWER || !entry->accepted || entry->retracted || entry->aside)
+		return false;
+	/* What the unit is stands once it was said to be so; until then it is told anew, one question back. */
+	if (entry->ask.kind == HS_ASK_UNIT)
+		return !engine->free->declared && !engine->free->old;
+	return hs_ask_is_observation(&entry->ask);
 }
 
 bool hs_engine_redo_target(const hs_engine *engine, hs_ask *ask, const char **text, bool *since)
@@ -164,7 +174,7 @@ bool hs_engine_redo_target(const hs_engine *engine, hs_ask *ask, const char **te
 		const hs_logged *entry = &engine->log[i];
 		if (entry->kind != HS_EVENT_ANSWER || !entry->accepted)
 			continue;
-		bool is_target = can_be_redone(entry);
+		bool is_target = hs_can_be_redone(engine, entry);
 		*since = !is_target && (*since || (!entry->retracted && !entry->aside));
 		if (is_target)
 			target = entry;
@@ -328,6 +338,19 @@ static void list_suspects(const hs_engine *engine, hs_standing standing, const c
 	}
 }
 
+/* What was seen is evidence like a reading. */
+static void list_seen(const hs_engine *engine, hs_buf *out)
+{
+	bool any = false;
+	for (size_t i = 0; i < engine->playbook->step_count; i++) {
+		const hs_step *step = &engine->playbook->steps[i];
+		if (step->kind != HS_STEP_TELL || hs_state_visits(engine, engine->state)[i].visits == 0)
+			continue;
+		hs_buf_printf(out, "%s  %s  %s\n", any ? "" : "Seen\n", step->id, hs_step_title(step));
+		any = true;
+	}
+}
+
 void hs_engine_overview(const hs_engine *engine, hs_buf *out)
 {
 	const hs_playbook *playbook = engine->playbook;
@@ -358,6 +381,8 @@ void hs_engine_overview(const hs_engine *engine, hs_buf *out)
 	}
 	if (!any)
 		hs_buf_str(out, "  none yet\n");
+	if (engine->free != NULL)
+		list_seen(engine, out);
 	hs_engine_slopes(engine, out);
 	hs_buf_printf(out, "Power state: %s\n", hs_power_name(engine->state->physical.power));
 }

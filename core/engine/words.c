@@ -491,6 +491,17 @@ static void part_words(const hs_engine *engine, int item, hs_ask_words *out)
 	                                 : "It was attached inside a guarded zone, so it comes off the way it went on.");
 }
 
+/* Between an act and its reading may lie a dozen gates; each says what it is all for. */
+static void say_purpose(const hs_engine *engine, const hs_ask *ask, hs_buf *out)
+{
+	const hs_state *state = engine->state;
+	bool on_the_way = ask->kind == HS_ASK_GATE || ask->kind == HS_ASK_OPEN || ask->kind == HS_ASK_CLOSE || ask->kind == HS_ASK_PART ||
+	                  ask->kind == HS_ASK_SET;
+	if (engine->free == NULL || !on_the_way || state->step <= 0 || state->leaving || state->stopping || state->finding >= 0)
+		return;
+	hs_buf_printf(out, "\nFor: %s.", hs_step_title(&engine->playbook->steps[state->step]));
+}
+
 void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *out)
 {
 	const hs_playbook *playbook = engine->playbook;
@@ -537,4 +548,5 @@ void hs_engine_words(const hs_engine *engine, const hs_ask *ask, hs_ask_words *o
 		break;
 	default: step_words(engine, ask, out); break;
 	}
+	say_purpose(engine, ask, &out->text);
 }

@@ -49,6 +49,8 @@ void hs_lines_opened(hs_lines *lines, const hs_opening *opening)
 	hs_json_put_string(w, "title", opening->title);
 	if (opening->freehand)
 		hs_json_put_string(w, "freehand", opening->freehand);
+	if (opening->freehand && opening->acts > 1)
+		hs_json_put_integer(w, "acts", opening->acts);
 	put_files(w, "playbook_files", &opening->playbook);
 	put_files(w, "kit_files", &opening->kit);
 	hs_line_end(&line);
@@ -212,12 +214,18 @@ static bool read_freehand(const hs_json *line, hs_arena *arena, hs_opening *open
 {
 	const hs_json *freehand = hs_json_get(line, "freehand");
 	opening->freehand = NULL;
+	opening->acts = 0;
 	if (!freehand)
 		return true;
 	if (!copy_string(line, "freehand", arena, &opening->freehand, error))
 		return false;
 	bool named = *opening->freehand != '\0';
-	return has_form(!named || hs_name_possible(opening->freehand), "freehand", "the name of a family", error) &&
+	long long acts = 1;
+	if (hs_json_get(line, "acts") && !whole_number(line, "acts", &acts, error))
+		return false;
+	opening->acts = (int)acts;
+	return has_form(acts >= 1 && acts <= HS_ACTS_VERSION, "acts", "an edition of the acts that this program knows", error) &&
+	       has_form(!named || hs_name_possible(opening->freehand), "freehand", "the name of a family", error) &&
 	       has_form(named == (opening->playbook.count > 0), "freehand", "named with its file, and only with one", error);
 }
 

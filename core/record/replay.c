@@ -167,6 +167,9 @@ bool hs_event_read(const hs_json *line, hs_event *event)
 	event->text = hs_json_get_string(line, "text");
 	event->ask = hs_json_get_string(line, "ask");
 	event->raw = event->kind == HS_EVENT_ANSWER ? hs_json_get_string(line, "raw") : NULL;
+	bool accepted = true;
+	if (event->kind == HS_EVENT_ANSWER && hs_json_get_bool(line, "accepted", &accepted) && !accepted)
+		event->refused = hs_json_get_string(line, "why");
 	return event->utc && event->by && event->text && (event->ask || event->kind != HS_EVENT_ANSWER);
 }
 

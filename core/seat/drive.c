@@ -82,7 +82,10 @@ static bool shown_only(hs_seat *seat, const hs_engine *engine, const hs_turn *tu
 		hs_screen_why(&seat->screen, engine, &text);
 		break;
 	case HS_INPUT_SHOW:
-		hs_screen_overview(&seat->screen, engine, &text);
+		if (turn->input.text.data && strcmp(turn->input.text.data, "kit") == 0)
+			hs_screen_kit(&seat->screen, engine, &text);
+		else
+			hs_screen_overview(&seat->screen, engine, &text);
 		break;
 	case HS_INPUT_LARGE:
 		seat->screen.large = !seat->screen.large;

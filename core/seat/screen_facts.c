@@ -56,15 +56,21 @@ static void add_left(const hs_screen *screen, const hs_engine *engine, hs_buf *o
 	const hs_playbook *playbook = hs_engine_playbook(engine);
 	hs_buf names;
 	hs_buf_init(&names);
-	size_t open = 0;
+	size_t open = 0, implicated = 0;
 	for (size_t i = 0; i < playbook->suspect_count; i++) {
 		int by;
-		if (hs_engine_suspect(engine, i, &by) != HS_SUSPECT_OPEN)
+		hs_standing standing = hs_engine_suspect(engine, i, &by);
+		implicated += standing == HS_SUSPECT_IMPLICATED;
+		if (standing != HS_SUSPECT_OPEN)
 			continue;
 		hs_buf_printf(&names, "%s%s", open ? ", " : ": ", playbook->suspects[i].id);
 		open++;
 	}
-	hs_lines_printf(out, screen, HS_STYLE_DIM, 2, "%zu of %zu suspects still open%s", open, playbook->suspect_count,
+	if (hs_engine_is_freehand(engine) && implicated > 0)
+		hs_lines_printf(out, screen, HS_STYLE_DIM, 2, "%zu suspects: %zu implicated, %zu cleared, %zu still open%s", playbook->suspect_count,
+		                implicated, playbook->suspect_count - implicated - open, open, open <= 8 ? names.data : "");
+	else
+		hs_lines_printf(out, screen, HS_STYLE_DIM, 2, "%zu of %zu suspects still open%s", open, playbook->suspect_count,
 	                open <= 8 ? names.data : "");
 	hs_buf_free(&names);
 }
@@ -145,8 +151,23 @@ static void add_set_aside(const hs_screen *screen, const hs_fact *fact, hs_buf *
 	                fact->text ? fact->text : "");
 }
 
+/* Freehand an id says nothing to whoever typed the line: the line does. */
+static void add_redone(const hs_screen *screen, const hs_engine *engine, const hs_fact *fact, hs_buf *out)
+{
+	const char *text = fact->text ? fact->text : "";
+	if (!hs_engine_is_freehand(engine) || !*text) {
+		say(screen, HS_STYLE_PLAIN, "taken back: ", fact->ask_id, out);
+		return;
+	}
+	hs_buf line;
+	hs_buf_init(&line);
+	hs_buf_printf(&line, "%.*s (%s)", (int)strcspn(text, "\n"), text, fact->ask_id);
+	say(screen, HS_STYLE_PLAIN, "taken back: ", line.data, out);
+	hs_buf_free(&line);
+}
+
 /* Facts that are one sentence. */
-static void add_sentence(const hs_screen *screen, const hs_fact *fact, hs_buf *out)
+static void add_sentence(const hs_screen *screen, const hs_engine *engine, const hs_fact *fact, hs_buf *out)
 {
 	switch (fact->kind) {
 	case HS_SAYS_ANSWERED:
@@ -157,7 +178,7 @@ static void add_sentence(const hs_screen *screen, const hs_fact *fact, hs_buf *o
 		say(screen, HS_STYLE_DIM, "noted: ", fact->text, out);
 		return;
 	case HS_SAYS_REDONE:
-		say(screen, HS_STYLE_PLAIN, "taken back: ", fact->ask_id, out);
+		add_redone(screen, engine, fact, out);
 		return;
 	case HS_SAYS_SET_ASIDE:
 		add_set_aside(screen, fact, out);
@@ -207,7 +228,7 @@ static void add_fact(const hs_screen *screen, const hs_engine *engine, const hs_
 			hs_show_finding(screen, engine, fact->step, out);
 		return;
 	default:
-		add_sentence(screen, fact, out);
+		add_sentence(screen, engine, fact, out);
 		return;
 	}
 }

@@ -27,7 +27,7 @@ typedef struct typed_command {
 static const typed_command commands[] = {
     {"stop", HS_INPUT_STOP, true},     {"help", HS_INPUT_HELP, false},  {"?", HS_INPUT_HELP, false},
     {"why", HS_INPUT_WHY, false},      {"why?", HS_INPUT_WHY, false},   {"show", HS_INPUT_SHOW, false},
-    {"show me", HS_INPUT_SHOW, false}, {"note", HS_INPUT_NOTE, true},   {"redo", HS_INPUT_REDO, false},
+    {"show me", HS_INPUT_SHOW, false}, {"show kit", HS_INPUT_SHOW, false}, {"note", HS_INPUT_NOTE, true},   {"redo", HS_INPUT_REDO, false},
     {"pause", HS_INPUT_PAUSE, true},   {"leave", HS_INPUT_LEAVE, true},
     /* A keypad has no letters. */
     {"/0", HS_INPUT_STOP, false},      {"/1", HS_INPUT_HELP, false},    {"/2", HS_INPUT_WHY, false},
@@ -51,7 +51,7 @@ static bool offers(const hs_ask_words *words, const char *word)
 
 /* The text behind the command word: NULL when the line is not this command, else what follows ("" when nothing does).
  */
-static const char *after_word(const typed_command *command, const char *line, bool marked, bool free_text)
+static const char *after_word(const typed_command *command, const char *line, bool marked, bool free_text, bool act)
 {
 	size_t length = strlen(command->word);
 	char head[16];
@@ -63,6 +63,9 @@ static const char *after_word(const typed_command *command, const char *line, bo
 	const char *rest = line + length;
 	if (!*rest)
 		return rest;
+	/* "help read" where the act is asked for: help lists them all. */
+	if (command->kind == HS_INPUT_HELP && act && command->word[0] == 'h' && (*rest == ' ' || *rest == '\t'))
+		return "";
 	if (!command->with_text)
 		return NULL;
 	if (*rest == ':' || (command->kind == HS_INPUT_STOP && strchr("!.,;-", *rest))) /* nobody spells in danger */
@@ -81,12 +84,12 @@ void hs_input_read(const hs_ask_words *words, const char *line, hs_input *input)
 	const char *word = typed + marked;
 	hs_buf_clear(&input->text);
 	for (size_t i = 0; i < sizeof commands / sizeof *commands; i++) {
-		const char *rest = after_word(&commands[i], word, marked, hs_input_is_sentence(words));
+		const char *rest = after_word(&commands[i], word, marked, hs_input_is_sentence(words), words->is_act);
 		if (!rest || (!marked && commands[i].kind != HS_INPUT_STOP && offers(words, typed)))
 			continue;
 		char *text = hs_strdup(rest);
 		input->kind = commands[i].kind;
-		hs_buf_str(&input->text, hs_trim(text));
+		hs_buf_str(&input->text, strcmp(commands[i].word, "show kit") == 0 ? "kit" : hs_trim(text));
 		free(text);
 		free(copy);
 		return;
@@ -102,7 +105,7 @@ const char *hs_input_mistakable(const hs_ask_words *words, const char *answer)
 	if (!hs_input_is_sentence(words))
 		return NULL;
 	for (size_t i = 0; i < sizeof commands / sizeof *commands; i++)
-		if (commands[i].with_text && after_word(&commands[i], answer, true, true))
+		if (commands[i].with_text && after_word(&commands[i], answer, true, true, false))
 			return commands[i].word;
 	return NULL;
 }

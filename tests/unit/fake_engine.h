@@ -232,6 +232,18 @@ int hs_engine_judged(const hs_engine *engine, int *item)
 	return engine->step;
 }
 
+bool hs_engine_is_freehand(const hs_engine *engine)
+{
+	(void)engine;
+	return false;
+}
+
+const hs_kit *hs_engine_kit(const hs_engine *engine)
+{
+	(void)engine;
+	return NULL;
+}
+
 void hs_engine_overview(const hs_engine *engine, hs_buf *out)
 {
 	hs_buf_str(out, engine->overview);

@@ -78,9 +78,9 @@ static void close_free(free_bench *f)
 
 static const char no_supply[] = "unit/feeds: none\nunit/outside: J1 J2\nunit/cover: none\nunit/stores: none\nunit/fine: yes";
 static const char dc_supply[] =
-    "unit/feeds: dc 28 V\nunit/standby: no\nunit/emits: no\nunit/outside: J1 J2\nunit/cover: lid\nunit/stores: none\nunit/fine: yes";
+    "unit/feeds: dc 28 V\nunit/switch: unknown\nunit/standby: no\nunit/emits: no\nunit/outside: J1 J2\nunit/cover: lid\nunit/stores: none\nunit/fine: yes";
 static const char mains_supply[] =
-    "unit/feeds: mains 230 V\nunit/standby: no\nunit/emits: no\nunit/outside: J1 J2\nunit/cover: lid\nunit/stores: unknown\nunit/fine: yes";
+    "unit/feeds: mains 230 V\nunit/switch: unknown\nunit/standby: no\nunit/emits: no\nunit/outside: J1 J2\nunit/cover: lid\nunit/stores: unknown\nunit/fine: yes";
 static const char go_on[] = "gate/off/unkeyed: unkeyed\ngate/off/switch: off\ngate/energise/people: told\ngate/on/switch: on";
 static const char go_on_bare[] = "gate/off/switch: off\ngate/energise/people: told\ngate/on/switch: on";
 
@@ -106,9 +106,22 @@ static void refusals_say_what_is_wanted(void **state)
 		{"", "Name the next act; help lists them."},
 		{"read power\033[2J at TP2", "control character"},
 		{"read power at TP2", "What it is read with belongs to it: read power at TP2 by HOOKUP"},
-		{"TP2", "What is read belongs to it"},
+		{"new TP2", "What is read belongs to it"},
+		{"TP2", "\"TP2\" is no act, and no point yet; a new point inside is named with new: new TP2."},
+		{"TP2, 3 V .. 4 V", "\"TP2\" is no act, and no point yet"},
+		{"cancel", "\"cancel\" is no act, and no point yet; redo takes back the last act or reading; a new point inside is named with new: new cancel."},
+		{"exit", "to stop for now type pause, or leave to get to a safe state first"},
+		{"quit", "to stop for now type pause"},
+		{"pasue", "did you mean pause? Otherwise a new point inside is named with new: new pasue."},
+		{"fnd final: x", "\"fnd\" is no act; did you mean find?"},
+		{"measure volts at TP1", "\"measure\" is no act; say read: read volts at TP1 by prods."},
+		{"wiggle the lead", "\"wiggle\" is no act; help lists the acts."},
+		{"read cancel", "\"cancel\" is no act, and no point yet"},
+		{"again, 20 V .. 30 V", "Nothing was read yet that could be read again."},
+		{"open hood", "Nothing that opens is called \"hood\" yet; a further cover is named with new: open new hood."},
 		{"read power", "Where it is read belongs to it"},
 		{"-12.5", "\"-12.5\" is a figure"},
+		{"read power at TP2 by the big clip at 145 MHz", "The kit has no hookup \"the big clip\"; it knows M1, G1, D1, meter lead, pad lead, source lead, prods, and eye; show kit lists them."},
 		{"read power at TP2 by metre lead at 145 MHz", "The kit has no hookup \"metre lead\"; did you mean meter lead?"},
 		{"read ohms at TP2 by meter lead", "M1 does not read ohms."},
 		{"read power at TP2 by meter lead", "Say the frequency: at 145 MHz."},
@@ -159,7 +172,7 @@ static void what_is_not_said_is_taken_over(void **state)
 	play(&f.b, "free/1: r 145 MHz by meter lead power TP1, -10 dBm +/- 2 dB\nf1: -11");
 	const hs_reading *one = &f.b.playbook->steps[1].readings[0];
 	assert_true(one->has_limits && one->freq_hz == 145e6);
-	play(&f.b, "free/2: tp3\nf2: -11");
+	play(&f.b, "free/2: at tp3\nf2: -11");
 	const hs_reading *two = &f.b.playbook->steps[2].readings[0];
 	assert_string_equal(two->at_text, "tp3");
 	assert_string_equal(two->hookup_name, "meter lead");
@@ -192,7 +205,7 @@ static void suspects_come_and_go(void **state)
 	/* What a suspect's naming that is taken back had added is gone. */
 	play(&f.b, "!redo\n!redo\n!redo");
 	assert_int_equal(hs_playbook_suspect(f.b.playbook, "c8"), -1);
-	play(&f.b, "free/3: find q3, c8: both burnt");
+	play(&f.b, "free/3: suspect c8\nfree/4: find q3, c8: both burnt");
 	int at = hs_engine_finding(f.b.engine);
 	assert_true(at > 0 && f.b.playbook->steps[at].not_separated);
 	assert_string_equal(f.b.playbook->steps[at].proof, "both burnt");
@@ -206,7 +219,7 @@ static void redo_takes_back_the_reading_then_the_act(void **state)
 	(void)state;
 	free_bench f;
 	open_bare(&f, no_supply);
-	play(&f.b, "free/1: read volts at TP1 by prods\nf1: 5\nfree/2: TP2\nf2: 6\n!redo\nf2: 7\n!redo\n!redo\nfree/2: TP3\nf3: 8");
+	play(&f.b, "free/1: read volts at TP1 by prods\nf1: 5\nfree/2: new TP2\nf2: 6\n!redo\nf2: 7\n!redo\n!redo\nfree/2: at TP3\nf3: 8");
 	assert_false(hs_engine_went_through(f.b.engine, 2, NULL, NULL));
 	bool judged = false;
 	hs_outcome outcome = HS_LOW;
@@ -369,7 +382,7 @@ static void power_is_refused_over_what_is_open(void **state)
 	asked(&f.b, "gate/energise/lid");
 	play(&f.b, "gate/energise/lid: lid\ngate/energise/L9: L9\ngate/energise/tools: counted\ngate/energise/people: told\ngate/on/switch: on");
 	/* Named once, they stay named. */
-	play(&f.b, "free/4: read volts at TP1 by prods\nf5: 5\nfree/5: TP2\nf6: 5\nfree/6: close all");
+	play(&f.b, "free/4: read volts at TP1 by prods\nf5: 5\nfree/5: new TP2\nf6: 5\nfree/6: close all");
 	play(&f.b, "gate/off/switch: off\nf7/close.L9: done\ngate/energise/tools: counted\nf7/close.lid: done");
 	assert_int_equal(hs_engine_open_list(f.b.engine), 0);
 	/* What was put back is not taken off again for a reading outside. */
@@ -428,9 +441,14 @@ static void a_finding_holds_to_the_record(void **state)
 	open_bare(&f, no_supply);
 	play(&f.b, "free/1: suspect final, driver, bias\nfree/2: saw it burnt\nfree/3: clear final\nfree/4: blame driver");
 	act_refused(&f, "find final: burnt", "final was cleared in this run, so it cannot be what was found; if it is after all, say first: blame final.");
-	play(&f.b, "free/5: blame final\nfree/6: find final: burnt");
-	assert_string_equal(f.b.playbook->steps[f.b.playbook->step_count - 1].not_tested,
-	                    "implicated, and not named here: driver; suspected, neither cleared nor implicated: bias");
+	play(&f.b, "free/5: blame final");
+	act_refused(&f, "find final: burnt", "driver is implicated by \"it burnt\", so it belongs to what was found; name it too, or say first: clear driver.");
+	act_refused(&f, "find nothing: it works", "final is implicated by \"it burnt\"");
+	act_refused(&f, "find final, driver", "What proves it belongs to a finding: find final, driver: what was read or seen that shows it.");
+	act_refused(&f, "find tube, final, driver: burnt", "tube is not among the suspects; name it first: suspect tube.");
+	act_refused(&f, "clear bi", "bi is not among the suspects; did you mean bias? If not, name it first: suspect bi.");
+	play(&f.b, "free/6: find final, driver: burnt");
+	assert_string_equal(f.b.playbook->steps[f.b.playbook->step_count - 1].not_tested, "suspected, neither cleared nor implicated: bias");
 	close_free(&f);
 }
 
@@ -440,8 +458,8 @@ static void drive_is_the_key(void **state)
 	(void)state;
 	for (int keyed = 0; keyed < 2; keyed++) {
 		free_bench f;
-		open_bare(&f, keyed ? "unit/feeds: dc 28 V\nunit/standby: no\nunit/emits: J2 50 W\nunit/drive: no\nunit/outside: J1\nunit/cover: lid\nunit/stores: none"
-		                    : "unit/feeds: dc 28 V\nunit/standby: no\nunit/emits: J2 50 W\nunit/drive: unknown\nunit/outside: J1\nunit/cover: lid\nunit/stores: none");
+		open_bare(&f, keyed ? "unit/feeds: dc 28 V\nunit/switch: unknown\nunit/standby: no\nunit/emits: J2 50 W\nunit/drive: no\nunit/outside: J1\nunit/cover: lid\nunit/stores: none"
+		                    : "unit/feeds: dc 28 V\nunit/switch: unknown\nunit/standby: no\nunit/emits: J2 50 W\nunit/drive: unknown\nunit/outside: J1\nunit/cover: lid\nunit/stores: none");
 		says(&f.b, keyed ? "J2 emits up to 50 W, when it is keyed." : "J2 emits up to 50 W, as soon as it is driven with the power on.");
 		play(&f.b, "unit/fine: yes\nfree/1: J1 accepts 10 dBm\nfree/2: J1 carries 0 V\nfree/3: power on");
 		play(&f.b, go_on);
@@ -522,6 +540,7 @@ static void the_unit_is_asked_until_it_stands(void **state)
 		{"unit/feeds", "the wall", "\"the\" does not say what feeds the unit"},
 		{"unit/feeds", "mains", "How many volts the mains gives"},
 		{"unit/feeds", "dc 28 W", "How many volts the supply gives"},
+		{"unit/feeds", "dc 28,5 V", "In \"dc 28,5 V\" a comma stands within a figure; a decimal point is wanted there: 28.5."},
 	};
 	free_bench f;
 	open_kit(&f);
@@ -530,13 +549,21 @@ static void the_unit_is_asked_until_it_stands(void **state)
 	for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
 		refused(&f.b, rows[i].ask, rows[i].text, rows[i].part);
 	play(&f.b, "unit/feeds: mains 230 V, dc 12 V");
+	refused(&f.b, "unit/switch", "dc 28 V", "\"dc 28 V\" does not say where it is switched");
+	play(&f.b, "unit/switch: front panel");
 	refused(&f.b, "unit/standby", "perhaps", "Type yes or no.");
 	play(&f.b, "unit/standby: yes");
 	refused(&f.b, "unit/emits", "J2", "What J2 emits at most belongs to it");
+	refused(&f.b, "unit/emits", "50 W", "From which connector it comes belongs to it: J2 50 W.");
 	refused(&f.b, "unit/emits", "gate 5 W", "\"gate\" cannot be the name of a connector");
-	play(&f.b, "unit/emits: J2 5 W, J3 100 mW");
+	play(&f.b, "unit/emits: 5 W at J2, RF OUT 100 mW");
 	refused(&f.b, "unit/drive", "perhaps", "Type yes, no, or unknown, which counts as yes.");
-	play(&f.b, "unit/drive: no\nunit/outside: none\nunit/cover: top cover");
+	play(&f.b, "unit/drive: no");
+	refused(&f.b, "unit/outside", "J2 50 W", "\"50\" is a figure, and the name of a connector was wanted");
+	refused(&f.b, "unit/outside", "J1, 50 W", "\"50 W\" is a figure");
+	play(&f.b, "unit/outside: RF IN, J9");
+	refused(&f.b, "unit/cover", "dc 28 V", "\"dc 28 V\" holds a figure and names no cover");
+	play(&f.b, "unit/cover: top cover");
 	refused(&f.b, "unit/stores", "C7 400 V", "Volts and farads of C7 belong to it");
 	play(&f.b, "unit/stores: C7 400 V 100 uF 100 kohm\nunit/fine: no\nunit/feeds: none\nunit/outside: none\nunit/cover: none");
 	refused(&f.b, "unit/stores", "unknown", "Nothing feeds the unit, so say how high a charge can be");
@@ -548,6 +575,83 @@ static void the_unit_is_asked_until_it_stands(void **state)
 	close_free(&f);
 }
 
+/* One question back, as long as it does not stand. */
+static void redo_goes_one_unit_question_back(void **state)
+{
+	(void)state;
+	free_bench f;
+	open_kit(&f);
+	open_engine(&f, NULL, NULL);
+	play(&f.b, "intake/words: dead\nintake/seen: nothing\nintake/seals: whole\nintake/keep: none\nunit/feeds: dc 28 V\nunit/switch: rear switch\n!redo");
+	asked(&f.b, "unit/switch");
+	play(&f.b, "!redo");
+	asked(&f.b, "unit/feeds");
+	play(&f.b, "!redo");
+	asked(&f.b, "intake/keep");
+	play(&f.b, "intake/keep: none\nunit/feeds: dc 12 V\nunit/switch: none\nunit/standby: nothing\nunit/emits: no\nunit/outside: RF IN, DC IN\nunit/cover: none\nunit/stores: none\n!redo");
+	asked(&f.b, "unit/stores");
+	play(&f.b, "unit/stores: none");
+	says(&f.b, "Fed by 12 V DC, switched at the supply it is fed by, without a standby.");
+	says(&f.b, "Reached from outside: RF-IN, DC-IN.");
+	play(&f.b, "unit/fine: yes\n!redo");
+	asked(&f.b, "intake/keep");
+	assert_int_equal(f.b.playbook->unit.point_count, 2);
+	play(&f.b, "intake/keep: none\nfree/1: power on\ngate/off/switch: off\ngate/energise/people: told\ngate/on/switch: on");
+	play(&f.b, "free/2: read volts at RF IN by prods");
+	asked(&f.b, "f2");
+	close_free(&f);
+}
+
+/* A line of the first edition means what it meant then, and what was refused then stays refused, whatever is thought of it now. */
+static void old_acts_mean_what_they_meant(void **state)
+{
+	(void)state;
+	free_bench f;
+	open_kit(&f);
+	open_engine(&f, NULL, NULL);
+	hs_engine_old_acts(f.b.engine);
+	play(&f.b, "intake/words: dead\nintake/seen: nothing\nintake/seals: whole\nintake/keep: none\nunit/feeds: dc 28 V\nunit/standby: no\nunit/emits: no");
+	play(&f.b, "unit/outside: RF IN, 50\nunit/cover: dc 28 V\nunit/stores: none\nunit/fine: yes\nfree/1: open hood\n!redo\nfree/1: find tube");
+	assert_int_equal(hs_engine_finding(f.b.engine), f.b.playbook->step_count - 1);
+	close_free(&f);
+	open_bare(&f, no_supply);
+	hs_engine_old_acts(f.b.engine);
+	hs_event event = {.kind = HS_EVENT_ANSWER, .ask = "free/1", .text = "saw it burnt", .by = "Ines", .utc = "2026-01-01T09:00:00.000Z",
+	                  .mono_ms = f.b.now_ms, .refused = "In those days nothing was seen."};
+	hs_taken taken;
+	hs_error error = {0};
+	assert_true(hs_engine_take(f.b.engine, &event, &taken, &error));
+	assert_int_equal(taken, HS_NOT_TAKEN);
+	size_t count;
+	assert_string_equal(hs_engine_facts(f.b.engine, &count)[0].why, "In those days nothing was seen.");
+	asked(&f.b, "free/1");
+	close_free(&f);
+}
+
+/* Limits need no comma where nothing else can be meant, and a gate says what it is for. */
+static void limits_stand_where_they_are_typed(void **state)
+{
+	(void)state;
+	free_bench f;
+	open_bare(&f, dc_supply);
+	play(&f.b, "free/1: power on");
+	says(&f.b, "For: Power on.");
+	play(&f.b, go_on_bare);
+	static const char *const lines[] = {"read volts at J1 by prods 12 V +/- 5 %", "again, 11.4 V .. 12.6 V", "J2 11.4 V .. 12.6 V", "=, 12 V +/- 5 %",
+	                                    "again at least 11.4 V", "again by prods at J1, 12 V +/- 5 %"};
+	for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
+		char text[120];
+		snprintf(text, sizeof text, "free/%zu: %s\nf%zu: 12", i + 2, lines[i], i + 2);
+		play(&f.b, text);
+		const hs_reading *reading = &f.b.playbook->steps[f.b.playbook->step_count - 1].readings[0];
+		assert_true(reading->has_limits && reading->limits.low > 11.39 && reading->limits.low < 11.41);
+	}
+	play(&f.b, "free/8: new TP5");
+	asked(&f.b, "gate/off/switch");
+	says(&f.b, "For: Volts at TP5.");
+	close_free(&f);
+}
+
 static void two_things_of_one_name_do_not_stand(void **state)
 {
 	(void)state;
@@ -555,7 +659,7 @@ static void two_things_of_one_name_do_not_stand(void **state)
 	open_kit(&f);
 	open_engine(&f, NULL, NULL);
 	play(&f.b, "intake/words: dead\nintake/seen: nothing\nintake/seals: whole\nintake/keep: none");
-	play(&f.b, "unit/feeds: mains 230 V\nunit/standby: no\nunit/emits: no\nunit/outside: J1\nunit/cover: tools\nunit/stores: none");
+	play(&f.b, "unit/feeds: mains 230 V\nunit/switch: unknown\nunit/standby: no\nunit/emits: no\nunit/outside: J1\nunit/cover: tools\nunit/stores: none");
 	refused(&f.b, "unit/fine", "yes", "two different confirmations would both be called \"gate/energise/tools\"");
 	play(&f.b, "unit/fine: no");
 	asked(&f.b, "unit/feeds");
@@ -585,7 +689,7 @@ static void many_acts(void **state)
 	play(&f.b, "free/1: read volts at TP1 by prods\nf1: 5");
 	for (int i = 2; i <= 1000; i++) {
 		char lines[80];
-		snprintf(lines, sizeof lines, "free/%d: TP%d\nf%d: %d", i, i, i, i % 100);
+		snprintf(lines, sizeof lines, "free/%d: at TP%d\nf%d: %d", i, i, i, i % 100);
 		play(&f.b, lines);
 	}
 	assert_int_equal(f.b.playbook->step_count, 1001);
@@ -618,6 +722,9 @@ int main(void)
 		cmocka_unit_test(a_family_is_held_to),
 		cmocka_unit_test(a_family_declares_no_steps),
 		cmocka_unit_test(the_unit_is_asked_until_it_stands),
+		cmocka_unit_test(redo_goes_one_unit_question_back),
+		cmocka_unit_test(old_acts_mean_what_they_meant),
+		cmocka_unit_test(limits_stand_where_they_are_typed),
 		cmocka_unit_test(two_things_of_one_name_do_not_stand),
 		cmocka_unit_test(a_resume_goes_on_where_it_was),
 		cmocka_unit_test(many_acts),

@@ -514,7 +514,7 @@ static void refuses_what_could_not_be_read_back(void **state)
 	assert_non_null(engine);
 	hs_engine_open(engine);
 	for (size_t i = 0; i < COUNT(rows); i++) {
-		hs_event event = {HS_EVENT_NOTE, NULL, rows[i].text, "Ada Wren", "2026-01-01T09:00:00.000Z", 0, NULL};
+		hs_event event = {HS_EVENT_NOTE, NULL, rows[i].text, "Ada Wren", "2026-01-01T09:00:00.000Z", 0, NULL, NULL};
 		hs_taken taken;
 		assert_false(hs_transcript_take(NULL, engine, &event, &taken, &error));
 		assert_string_equal(error.message, rows[i].message);

@@ -130,7 +130,7 @@ static hs_event bench_stamped(size_t i, char utc[32])
 {
 	const bench_event *row = &bench_events[i];
 	snprintf(utc, 32, "2026-01-01T09:00:%02zu.000Z", i + 1);
-	return (hs_event){row->kind, row->ask, row->text, row->by, utc, (int64_t)(i + 1) * 1000, NULL};
+	return (hs_event){row->kind, row->ask, row->text, row->by, utc, (int64_t)(i + 1) * 1000, NULL, NULL};
 }
 
 /* Runs all events into a new file at path; what is in it at the end is appended to data. */

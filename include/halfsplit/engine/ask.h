@@ -33,7 +33,7 @@ typedef enum hs_intake { HS_INTAKE_WORDS, HS_INTAKE_SEEN, HS_INTAKE_SEALS, HS_IN
 
 /* In the order asked; the last one confirms what was understood of the others. */
 typedef enum hs_unit_ask {
-	HS_UNIT_FEEDS, HS_UNIT_STANDBY, HS_UNIT_EMITS, HS_UNIT_DRIVE, HS_UNIT_OUTSIDE, HS_UNIT_COVER, HS_UNIT_STORES, HS_UNIT_FINE, HS_UNIT_ASKS
+	HS_UNIT_FEEDS, HS_UNIT_SWITCH, HS_UNIT_STANDBY, HS_UNIT_EMITS, HS_UNIT_DRIVE, HS_UNIT_OUTSIDE, HS_UNIT_COVER, HS_UNIT_STORES, HS_UNIT_FINE, HS_UNIT_ASKS
 } hs_unit_ask;
 
 typedef struct hs_ask {

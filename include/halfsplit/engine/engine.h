@@ -14,6 +14,7 @@
 #include "halfsplit/engine/fact.h"
 
 #define HS_RULES_VERSION 1
+#define HS_ACTS_VERSION 2 /* how freehand acts are understood; see hs_engine_old_acts */
 
 typedef struct hs_engine hs_engine;
 
@@ -28,6 +29,11 @@ hs_engine *hs_engine_new(const hs_playbook *playbook, const char *by, hs_error *
  * steps; NULL: the run begins by asking what the unit is. kit: NULL when there is none. Both must outlive the engine. family: what base was called by, or NULL.
  */
 hs_engine *hs_engine_new_freehand(const hs_playbook *base, const char *family, const hs_kit *kit, const char *by, hs_error *error);
+/*
+ * For the transcript of an older program, before the first event: acts and what the unit is are understood as of the first edition, and
+ * what was refused then is refused again in the words of then (hs_event.refused).
+ */
+void hs_engine_old_acts(hs_engine *engine);
 void hs_engine_free(hs_engine *engine); /* accepts NULL */
 
 /*
@@ -81,6 +87,7 @@ bool hs_engine_control_left(const hs_engine *engine, int control, hs_buf *out);
 /* The power state by its name, and the zones proved dead, if any: "proved dead (primary, inside)". */
 void hs_engine_power_words(const hs_engine *engine, hs_buf *out);
 bool hs_engine_is_freehand(const hs_engine *engine);
+const hs_kit *hs_engine_kit(const hs_engine *engine); /* of a freehand run; NULL when it has none, and in a guided one */
 /* The family a freehand run began with, as it was then; NULL when there was none. */
 const hs_playbook *hs_engine_base(const hs_engine *engine);
 /* True when the surviving answers lead through this step; *judged and *outcome (may be NULL) when it was judged. */

@@ -28,6 +28,7 @@ typedef struct hs_event {
 	const char *utc;      /* "2026-11-24T09:30:00.000Z" */
 	int64_t mono_ms;      /* monotonic milliseconds; starts anew after a restart */
 	const char *raw;      /* ANSWER: what an instrument's own program printed, of which `text` is the one line; NULL: typed */
+	const char *refused;  /* ANSWER replayed by hs_engine_old_acts: why it was refused then; NULL: it was taken, or is judged now */
 } hs_event;
 
 /*

@@ -45,6 +45,7 @@ typedef struct hs_opening {
 	int edition;
 	const char *title; /* may be NULL */
 	const char *freehand; /* NULL: a guided run; else the family whose file stands in place of a playbook, "" for none */
+	int acts; /* of a freehand run: the edition of its acts, HS_ACTS_VERSION; 1 where an older program did not say */
 	hs_recorded_files playbook, kit; /* playbook is empty only for a freehand run without a family */
 	const char *unit;      /* serial */
 	const char *by;        /* person at the bench at the start */

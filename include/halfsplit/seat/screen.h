@@ -59,6 +59,8 @@ void hs_screen_prompt(const hs_screen *screen, const hs_ask *ask, const hs_ask_w
 void hs_screen_help(const hs_screen *screen, const hs_ask_words *words, hs_buf *out);
 void hs_screen_why(const hs_screen *screen, const hs_engine *engine, hs_buf *out);
 void hs_screen_overview(const hs_screen *screen, const hs_engine *engine, hs_buf *out);
+/* The hookups and instruments of a freehand run, and what each reads or gives. */
+void hs_screen_kit(const hs_screen *screen, const hs_engine *engine, hs_buf *out);
 void hs_screen_interrupted(const hs_screen *screen, hs_buf *out);
 
 /* The open list in words: one line for each temporary change not yet undone, a fitted short too, or nothing. */
