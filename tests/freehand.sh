@@ -94,6 +94,24 @@ draft() {
 draft free-garth
 draft free-dc
 draft free-bare
+# ---- what was taken back, and where a draft lies ----
+{
+	printf '%s\n' "intake/words: dead" "intake/seen: nothing" "intake/seals: whole" "intake/keep: none" "unit/feeds: none" "unit/outside: J1" \
+		"unit/cover: none" "unit/stores: none" "unit/fine: yes" "free/1: read volts at WRONG by eye" "!redo" "free/1: open new hatch" "!redo" \
+		"free/1: suspect nobody" "!redo" "free/1: read volts at TP1 by eye" "f3: 5"
+} >back.answers
+expect "acts are taken back" 4 "taken back: read volts at WRONG by eye (free/1)" "$halfsplit" run --freehand --unit B-1 --by "Ida Brandt" \
+	--answers back.answers --transcript back.jsonl
+mkdir rf28
+expect "a draft outside the library says where it is found" 0 "lies at playbooks/rf28/low-output.lua" "$halfsplit" draft back.jsonl -o rf28/low-output.lua
+grep -q 'id = "rf28/low-output"' rf28/low-output.lua || no "a draft outside the library" "its id is not that of the place it is for"
+grep -qE 'WRONG|hatch|nobody' rf28/low-output.lua && no "a draft" "what was taken back stands in it"
+grep -q 'point "TP1"' rf28/low-output.lua || no "a draft" "what was not taken back is missing"
+expect "what is to be filled in is warned about" 0 "still to be filled in (FILL IN)" "$halfsplit" check rf28/low-output.lua
+mkdir playbooks/rf28
+expect "a draft in the library" 0 "made playbooks/rf28/low-output.lua" "$halfsplit" draft back.jsonl -o playbooks/rf28/low-output.lua
+expect "it is found by its id" 0 "rf28/low-output.lua: clean" "$halfsplit" check rf28/low-output
+
 refuses "a draft over a file" 2 "a file of this name is there" "$halfsplit" draft "$top/tests/golden/free-dc/transcript.jsonl" -o playbooks/garth/free-dc.lua
 refuses "a draft that is no .lua" 2 "does not end in .lua" "$halfsplit" draft "$top/tests/golden/free-dc/transcript.jsonl" -o free-dc.txt
 refuses "a draft of a guided run" 2 "a draft is made only from a freehand run" "$halfsplit" draft "$top/tests/golden/keyed/transcript.jsonl"

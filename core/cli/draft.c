@@ -3,21 +3,28 @@
 #include <string.h>
 #include "halfsplit/report/draft.h"
 #include "made.h"
+#include "library.h"
 #include "past.h"
 
-/* "playbooks/garth/weak.lua" is garth/weak, any other file is called by its own name; "draft" where that is no id. */
-static const char *id_of(hs_arena *arena, const char *path)
+/* The part of the path below this library folder, or NULL when it lies elsewhere; the folder it goes to must be there. */
+static const char *below(hs_arena *arena, const char *folder, const char *path)
 {
-	static const char folder[] = "playbooks/";
-	if (!path)
-		return "draft";
-	const char *from = path, *below = NULL;
-	for (const char *at = strstr(path, folder); at; at = strstr(at + 1, folder))
-		if (at == path || at[-1] == '/')
-			below = at + sizeof folder - 1;
 	const char *slash = strrchr(path, '/');
-	from = below ? below : slash ? slash + 1 : path;
-	char *id = hs_arena_strn(arena, from, strlen(from) - strlen(".lua"));
+	char *parent = realpath(slash ? hs_arena_strn(arena, path, (size_t)(slash - path) + (slash == path)) : ".", NULL);
+	char *top = realpath(folder, NULL);
+	size_t length = top ? strlen(top) : 0;
+	const char *found = NULL;
+	if (parent && top && strncmp(parent, top, length) == 0 && (parent[length] == '/' || parent[length] == '\0'))
+		found = hs_arena_printf(arena, "%s%s%s", parent[length] ? parent + length + 1 : "", parent[length] ? "/" : "",
+		                        slash ? slash + 1 : path);
+	free(parent);
+	free(top);
+	return found;
+}
+
+/* Ids with / between them, and no way up. */
+static bool can_be_id(hs_arena *arena, const char *id)
+{
 	char *rest = NULL, *parts = hs_arena_str(arena, id);
 	size_t length = 0;
 	bool fine = *id != '\0' && id[strlen(id) - 1] != '/';
@@ -25,7 +32,39 @@ static const char *id_of(hs_arena *arena, const char *path)
 		fine = hs_is_id(part);
 		length += strlen(part) + 1;
 	}
-	return fine && length == strlen(id) + 1 ? id : "draft";
+	return fine && length == strlen(id) + 1;
+}
+
+/*
+ * By its place below a library folder, as the library looks it up. Elsewhere as the path is typed, which fits once its folder stands in
+ * the library; "draft" where that is no id. *shelved: it lies in the library.
+ */
+static const char *id_of(hs_arena *arena, const char *path, bool *shelved)
+{
+	*shelved = false;
+	if (!path)
+		return "draft";
+	hs_folders folders;
+	const char *from = NULL;
+	hs_folders_find(&folders);
+	for (size_t i = 0; i < folders.count && !from; i++)
+		from = below(arena, folders.items[i], path);
+	hs_folders_free(&folders);
+	*shelved = from != NULL;
+	if (!from)
+		from = strncmp(path, "playbooks/", 10) == 0 ? path + 10 : path;
+	const char *id = hs_arena_strn(arena, from, strlen(from) - strlen(".lua"));
+	const char *slash = strrchr(id, '/');
+	if (!*shelved && !can_be_id(arena, id) && slash)
+		id = slash + 1;
+	return can_be_id(arena, id) ? id : "draft";
+}
+
+/* Said only where it matters: a file outside the library is run by its path, and found by its id once it lies in its place. */
+static void say_place(const char *id, bool shelved)
+{
+	if (!shelved)
+		hs_cli_say("its id is %s; the library finds it by that once it lies at playbooks/%s.lua, and until then it is run by its path", id, id);
 }
 
 static int draft(const char *path, const char *output)
@@ -40,12 +79,14 @@ static int draft(const char *path, const char *output)
 		return hs_cli_fail(&error);
 	hs_arena *arena = hs_arena_new();
 	hs_buf text;
+	bool shelved;
+	const char *id = id_of(arena, output, &shelved);
 	hs_buf_init(&text);
 	int status = HS_EXIT_GOOD;
 	if (!hs_past_holds_together(&past, "drafted", &error)) {
 		hs_cli_fail(&error);
 		status = HS_EXIT_BAD;
-	} else if (!hs_draft_lua(past.result->engine, id_of(arena, output), past.result->opening, &text, &error)) {
+	} else if (!hs_draft_lua(past.result->engine, id, past.result->opening, &text, &error)) {
 		status = hs_cli_fail(&error);
 	} else if (!output) {
 		hs_cli_print(&text);
@@ -53,6 +94,7 @@ static int draft(const char *path, const char *output)
 		status = hs_cli_fail(&error);
 	} else {
 		hs_say_made(output);
+		say_place(id, shelved);
 	}
 	hs_buf_free(&text);
 	hs_arena_free(arena);

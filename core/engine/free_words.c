@@ -6,7 +6,7 @@ static void say_default(const hs_engine *engine, hs_buf *out)
 {
 	const hs_hand *hand = &engine->state->hand;
 	if (hand->last < 0) {
-		hs_buf_str(out, "One act in a line: name point, hookup and reading, or what is done to the unit; help lists the acts.");
+		hs_buf_printf(out, "One act in a line, such as suspect q3, power on, or read volts at J1 by %s; help lists them.", engine->free->kit != NULL ? "HOOKUP" : "eye");
 		return;
 	}
 	const hs_reading *reading = &engine->playbook->steps[hand->last].readings[0];
@@ -34,17 +34,31 @@ void hs_free_words(const hs_engine *engine, hs_ask_words *out)
 	say_default(engine, &out->text);
 	hs_buf_str(&out->wanted, "one act");
 	hs_buf_str(&out->help,
-	           "One act in a line, its parts in any order; what is not said stays as it was last.\n"
-	           "read power at TP2 by meter lead at 145 MHz, 11 dBm +/- 1 dB   (r; limits behind the comma, or none)\n"
-	           "TP3   the same reading there;   new TP7   at a point inside that nobody named yet;   again   the same once more\n"
-	           "put -30 dBm into J1 by source lead at 145 MHz   (p);   put off\n"
-	           "J1 accepts 20 dBm;   TP2 gives 10 dBm;   TP2 carries 0 V: what is not said counts as the worst\n"
-	           "suspect q3, output relay   (s);   clear a1   (c);   blame q3   (b): by what was read or seen last\n"
-	           "saw R5 burnt;   find q3: no drain current;   find nothing: the power is there\n"
-	           "power on (off, standby, keyed, dead);   load 50 ohm 100 W at J2;   set band low\n"
-	           "open top-cover   (o);   open new shield;   close top-cover, close all\n"
-	           "fit link R5 bridged (lifted leg, short, open port, broken joint, defeated interlock, pad);   undo R5 bridged\n"
-	           "do resolder L9;   do outside turn LEVEL down;   replace q3;   wait 5 min\n"
-	           "Behind a reading: against chassis, by eye, loose (on the mat), outside (on the panel), with top-cover (stays off).\n"
-	           "show kit   the hookups and instruments;   show   what is known so far;   redo   takes back the last act or reading.");
+	           "One act in a line, its parts in any order. What is not said\n"
+	           "stays as it was last.\n"
+	           "read power at TP2 by meter lead at 145 MHz   (r)\n"
+	           "read volts at TP2 by prods, 12 V +/- 5 %   limits behind a comma\n"
+	           "TP3        the same reading there\n"
+	           "new TP7    the same, inside, where nobody read yet\n"
+	           "again      the same once more   (=)\n"
+	           "put -30 dBm into J1 by source lead at 145 MHz   (p)\n"
+	           "put off    the level off again\n"
+	           "J1 accepts 20 dBm   TP2 gives 10 dBm   TP2 carries 0 V\n"
+	           "           what is not said of a point counts as the worst\n"
+	           "suspect q3, output relay   (s)\n"
+	           "clear a1   blame q3   by what was read or seen last   (c, b)\n"
+	           "saw R5 burnt   what was seen counts like a reading\n"
+	           "find q3: no drain current   find nothing: the power is there\n"
+	           "power on   or off, standby, keyed, dead\n"
+	           "load 50 ohm 100 W at J2   set band low\n"
+	           "open top-cover   (o)   open new shield   close all\n"
+	           "fit link R5 bridged   undo R5 bridged\n"
+	           "           or lifted leg, short, open port, broken joint,\n"
+	           "           defeated interlock, pad\n"
+	           "do resolder L9   do outside turn LEVEL down\n"
+	           "replace q3   wait 5 min\n"
+	           "Behind a reading also: against chassis; by eye; loose, of a\n"
+	           "part on the mat; outside, on the panel; with top-cover, for\n"
+	           "what stays off.\n"
+	           "show kit   the hookups and instruments");
 }

@@ -151,6 +151,12 @@ bool hs_engine_last_measure(const hs_engine *engine, const hs_measure **measure,
 	return true;
 }
 
+bool hs_engine_point_stands(const hs_engine *engine, int point)
+{
+	const hs_free *model = engine->free;
+	return model == NULL || point < model->base.unit.point_count || model->named[point];
+}
+
 const hs_kit *hs_engine_kit(const hs_engine *engine)
 {
 	return engine->free != NULL ? engine->free->kit : NULL;

@@ -1,8 +1,10 @@
 /* The way of a freehand run as a playbook. */
 #include "halfsplit/report/draft.h"
 
+#include <stdlib.h>
 #include <string.h>
 
+#include "halfsplit/base/alloc.h"
 #include "halfsplit/unit/hazard.h"
 
 /* The steps that stay: what was read, seen, done, and the finding. */
@@ -298,13 +300,33 @@ static void one_step(const hs_drafted *d, int index)
 	hs_buf_str(d->out, "}\n");
 }
 
-/* A family that the run changed nothing of is required; else the unit is written out. */
-static bool as_the_family_has_it(const hs_engine *engine, const hs_bench_unit *unit, const char *family)
+/* Covers and changes that only taken-back acts named, and that are not in place, never came to be. */
+static uint64_t standing_openables(const hs_drafted *d)
 {
-	const hs_playbook *base = hs_engine_base(engine);
+	const hs_bench_unit *unit = &d->book->unit;
+	const hs_playbook *base = hs_engine_base(d->engine);
+	uint64_t used = hs_engine_open_list(d->engine);
+	int given = base != NULL ? base->unit.openable_count : 0;
+	used |= given > 0 ? (UINT64_C(1) << (given - 1) << 1) - 1 : 0;
+	for (size_t i = 0; i < d->book->step_count; i++)
+		if (stays(d, (int)i))
+			used |= d->book->steps[i].open | d->book->steps[i].with | d->book->steps[i].makes | d->book->steps[i].undoes;
+	for (int i = 0; i < unit->zone_count; i++)
+		used |= unit->zones[i].guard >= 0 ? UINT64_C(1) << unit->zones[i].guard : 0;
+	for (int i = unit->openable_count; i-- > 0;)
+		if ((used >> i & 1u) != 0 && unit->openables[i].after >= 0)
+			used |= UINT64_C(1) << unit->openables[i].after;
+	return used;
+}
+
+/* A family that the run changed nothing of is required; else the unit is written out. */
+static bool as_the_family_has_it(const hs_drafted *d, const char *family)
+{
+	const hs_playbook *base = hs_engine_base(d->engine);
+	const hs_bench_unit *unit = &d->book->unit;
 	size_t length = family != NULL ? strlen(family) : 0;
 	if (base == NULL || length == 0 || (length > 4 && strcmp(family + length - 4, ".lua") == 0) ||
-	    base->unit.openable_count != unit->openable_count)
+	    (base->unit.openable_count < HS_OPENABLES_MOST && standing_openables(d) >> base->unit.openable_count != 0))
 		return false;
 	for (int i = 0; i < base->unit.point_count; i++) {
 		const hs_point *was = &base->unit.points[i], *is = &unit->points[i];
@@ -314,10 +336,26 @@ static bool as_the_family_has_it(const hs_engine *engine, const hs_bench_unit *u
 	return true;
 }
 
+/* The unit without what was taken back: nothing in Lua refers to covers by their place in the list. */
+static void unit_of(const hs_drafted *d, bool required)
+{
+	hs_bench_unit unit = d->book->unit;
+	int declared = required ? hs_engine_base(d->engine)->unit.point_count : 0;
+	hs_point *points = hs_alloc(((size_t)unit.point_count + 1) * sizeof *points);
+	int count = 0;
+	for (int i = 0; i < unit.point_count; i++)
+		if (hs_engine_point_stands(d->engine, i))
+			points[count++] = unit.points[i];
+	unit.points = points;
+	unit.point_count = count;
+	hs_lua_unit(&unit, standing_openables(d), !required, declared, d->out);
+	free(points);
+}
+
 static void head(const hs_drafted *d, const char *id, const hs_opening *opening)
 {
 	const char *family = opening->freehand;
-	bool required = as_the_family_has_it(d->engine, &d->book->unit, family);
+	bool required = as_the_family_has_it(d, family);
 	hs_buf_str(d->out, "-- A draft, made from the freehand run ");
 	hs_buf_str(d->out, opening->run);
 	hs_buf_str(d->out, ".\n-- It leads the one way that was taken then. Mend what says FILL IN, and see what `halfsplit check` says.\n");
@@ -336,13 +374,13 @@ static void head(const hs_drafted *d, const char *id, const hs_opening *opening)
 	text_key(d, "title", "FILL IN: what the unit does wrong");
 	text_key(d, "family", *family != '\0' ? family : "FILL IN");
 	hs_buf_str(d->out, "  first = { \"FILL IN: what to do first, so that the unit harms itself no further.\" },\n}\n\n");
-	hs_lua_unit(&d->book->unit, !required, required ? hs_engine_base(d->engine)->unit.point_count : 0, d->out);
+	unit_of(d, required);
 }
 
 static void suspects(const hs_drafted *d, const char *family)
 {
 	const hs_playbook *base = hs_engine_base(d->engine);
-	bool required = as_the_family_has_it(d->engine, &d->book->unit, family);
+	bool required = as_the_family_has_it(d, family);
 	hs_buf_char(d->out, '\n');
 	for (size_t i = required ? base->suspect_count : 0; i < d->book->suspect_count; i++) {
 		hs_buf_str(d->out, "suspect ");

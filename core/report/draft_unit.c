@@ -159,14 +159,14 @@ static void openable_fields(const hs_bench_unit *unit, const hs_openable *thing,
 
 enum { COVERS, CHANGES, JOINTS };
 
-static void openables(const hs_bench_unit *unit, const char *name, int sort, hs_buf *out)
+static void openables(const hs_bench_unit *unit, uint64_t kept, const char *name, int sort, hs_buf *out)
 {
 	hs_buf entries, fields;
 	hs_buf_init(&entries);
 	hs_buf_init(&fields);
 	for (int i = 0; i < unit->openable_count; i++) {
 		hs_openable_kind kind = unit->openables[i].kind;
-		if (sort != (kind == HS_OPEN_COVER ? COVERS : kind == HS_OPEN_JOINT ? JOINTS : CHANGES))
+		if ((kept >> i & 1u) == 0 || sort != (kind == HS_OPEN_COVER ? COVERS : kind == HS_OPEN_JOINT ? JOINTS : CHANGES))
 			continue;
 		openable_fields(unit, &unit->openables[i], &fields);
 		entry(&entries, unit->openables[i].id, &fields);
@@ -260,7 +260,7 @@ static void point(const hs_bench_unit *unit, const hs_point *it, hs_buf *out)
 	hs_buf_free(&fields);
 }
 
-void hs_lua_unit(const hs_bench_unit *unit, bool whole, int points, hs_buf *out)
+void hs_lua_unit(const hs_bench_unit *unit, uint64_t kept, bool whole, int points, hs_buf *out)
 {
 	if (whole) {
 		hs_buf_str(out, "unit {\n");
@@ -274,9 +274,9 @@ void hs_lua_unit(const hs_bench_unit *unit, bool whole, int points, hs_buf *out)
 		sources(unit, "rails", 1u << HS_SOURCE_RAIL, out);
 		sources(unit, "stores", 1u << HS_SOURCE_STORE, out);
 		zones(unit, out);
-		openables(unit, "parts", COVERS, out);
-		openables(unit, "breaks", JOINTS, out);
-		openables(unit, "changes", CHANGES, out);
+		openables(unit, kept, "parts", COVERS, out);
+		openables(unit, kept, "breaks", JOINTS, out);
+		openables(unit, kept, "changes", CHANGES, out);
 		emitters_and_controls(unit, out);
 		hs_buf_str(out, "}\n\n");
 	}

@@ -87,6 +87,8 @@ bool hs_engine_control_left(const hs_engine *engine, int control, hs_buf *out);
 /* The power state by its name, and the zones proved dead, if any: "proved dead (primary, inside)". */
 void hs_engine_power_words(const hs_engine *engine, hs_buf *out);
 bool hs_engine_is_freehand(const hs_engine *engine);
+/* False for a point that only acts named which were taken back since. */
+bool hs_engine_point_stands(const hs_engine *engine, int point);
 const hs_kit *hs_engine_kit(const hs_engine *engine); /* of a freehand run; NULL when it has none, and in a guided one */
 /* The family a freehand run began with, as it was then; NULL when there was none. */
 const hs_playbook *hs_engine_base(const hs_engine *engine);

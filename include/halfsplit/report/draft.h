@@ -12,8 +12,8 @@ void hs_lua_text(hs_buf *out, const char *text);
 /* A quantity so that it reads back the same, shortest where that is enough: "145 MHz". */
 void hs_lua_quantity(hs_buf *out, hs_quantity quantity);
 
-/* unit { ... } and its points; points: the first so many are left out, and with whole false the unit too. */
-void hs_lua_unit(const hs_bench_unit *unit, bool whole, int points, hs_buf *out);
+/* unit { ... } and its points; openables: those of its covers, joints and changes that are written; points: the first so many are left out, and with whole false the unit too. */
+void hs_lua_unit(const hs_bench_unit *unit, uint64_t openables, bool whole, int points, hs_buf *out);
 
 /*
  * The whole file. id: of the playbook. serial and by are named in the head. HS_BAD_INPUT when the engine did not run freehand.
