@@ -56,6 +56,10 @@ line "a letter is an option too" "--as --help --output -o" halfsplit show -
 # ---- playbooks, findings, words ----
 line "playbooks" "linnet/lamp-dark linnet/lamp-dim" halfsplit run ''
 line "a playbook begun" "linnet/lamp-dark" halfsplit check linnet/lamp-da
+mkdir lib/wren && printf 'unit {}\n' >lib/wren/family.lua
+line "families behind --freehand" "wren" halfsplit run --freehand ''
+line "no families without it" "" halfsplit run wren
+rm -r lib/wren
 line "behind an option" "linnet/lamp-dark linnet/lamp-dim" halfsplit run --unit LB-7 linnet/
 line "several playbooks" "linnet/lamp-dim" halfsplit check linnet/lamp-dark linnet/lamp-di
 line "a path to a playbook" "here/\`touch owned\`.lua here/a.lua here/deep here/with blank.lua" halfsplit check here/

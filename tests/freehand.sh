@@ -21,6 +21,9 @@ expect "it is resumed" 0 "Found: q3" "$halfsplit" resume g.jsonl --by "Ben Holt"
 [ -n "$next" ] || no "it is resumed" "nothing was asked at the pause"
 expect "and audited whole" 0 "complete" "$halfsplit" audit g.jsonl
 expect "the sheet has the evidence" 0 "seen: smoke marks at Q3" "$halfsplit" show g.jsonl
+grep -q 'wiggle' out.txt && no "the sheet" "what was not taken floods it"
+grep -q '3 lines were typed and not taken; the transcript has them' out.txt || no "the sheet" "it does not say that something was not taken"
+grep -q 'wiggle the lead' g.jsonl || no "the transcript" "what was not taken is not there"
 expect "the sheet as data" 0 '"freehand' "$halfsplit" show g.jsonl --as json
 
 # ---- what must not hold together ----

@@ -78,7 +78,7 @@ for part in '"name":"sill/hum"' '"family":"Tarnbeck Sill"' '"symptom":"a deep to
 	grep -qF -- "$part" out.txt || no "as data" "no $part in $(cat out.txt)"
 done
 expect "nothing as data" 0 "[]" "$halfsplit" list --json nothing-of-the-kind
-refuses "two forms at once" 2 "three forms of the list" "$halfsplit" list --json --ids
+refuses "two forms at once" 2 "four forms of the list" "$halfsplit" list --json --ids
 
 # ---- bad files are listed with one line, and the others as before ----
 sed 's/low = { to = "fuse-look"/low = { to = "fuse-lok"/; s/"lamp-dark"/"slip"/; s/"linnet\/lamp-dark"/"merle\/slip"/' lib/linnet/lamp-dark.lua >lib/merle/slip.lua

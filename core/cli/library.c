@@ -189,6 +189,21 @@ static const char *family_of(hs_folders *folders, const hs_shelved *item)
 	return hs_arena_strn(folders->arena, item->name, length - (sizeof tail - 1));
 }
 
+const char **hs_families(hs_folders *folders, size_t *count)
+{
+	hs_shelf shelf;
+	hs_shelf_read(folders, &shelf);
+	const char **names = hs_alloc((shelf.count + 1) * sizeof *names);
+	*count = 0;
+	for (size_t i = 0; i < shelf.count; i++) {
+		const char *family = family_of(folders, &shelf.items[i]);
+		if (family)
+			names[(*count)++] = family;
+	}
+	hs_shelf_free(&shelf);
+	return names;
+}
+
 const char *hs_family_path(hs_folders *folders, const char *word, hs_error *error)
 {
 	if (hs_is_path(word))

@@ -39,6 +39,9 @@ bool hs_is_path(const char *word);
  */
 const char *hs_playbook_path(hs_folders *folders, const char *word, hs_error *error);
 
+/* The families of the folders, sorted; the strings belong to folders' arena, free() the array. */
+const char **hs_families(hs_folders *folders, size_t *count);
+
 /* The family file that FAMILY means: a path when it ends in .lua, else FAMILY/family.lua in one of the folders. */
 const char *hs_family_path(hs_folders *folders, const char *word, hs_error *error);
 

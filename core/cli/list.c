@@ -33,7 +33,7 @@ typedef struct listing {
 
 typedef struct request {
 	const char *finding;
-	bool ids, findings, json;
+	bool ids, findings, families, json;
 	char **words;
 	int word_count;
 } request;
@@ -307,6 +307,20 @@ static void print_words(const listing *all, bool findings)
 	free(words);
 }
 
+static void print_families(hs_folders *folders)
+{
+	size_t count;
+	const char **names = hs_families(folders, &count);
+	hs_buf out;
+	hs_buf_init(&out);
+	for (size_t i = 0; i < count; i++)
+		if (is_word(names[i]) && (!i || strcmp(names[i], names[i - 1]) != 0))
+			hs_buf_printf(&out, "%s\n", names[i]);
+	hs_cli_print(&out);
+	hs_buf_free(&out);
+	free(names);
+}
+
 /* ---- as data ---- */
 
 static void put_tellings(hs_json_writer *w, const char *key, const char *id, const tellings *all)
@@ -357,6 +371,7 @@ static const hs_option options[] = {
      offsetof(request, finding)},
     {"ids", 0, NULL, "their ids, one a line, and nothing else", offsetof(request, ids)},
     {"findings", 0, NULL, "the ids of their findings, one a line, and nothing else", offsetof(request, findings)},
+    {"families", 0, NULL, "the families that run --freehand takes, one a line, and nothing else", offsetof(request, families)},
     {"json", 0, NULL, "as data", offsetof(request, json)},
 };
 
@@ -366,10 +381,10 @@ static int run(const hs_command *command, int argc, char **argv)
 	int first, status;
 	if (!hs_cli_options(command, &given, argc, argv, &first, &status))
 		return status;
-	if (given.ids + given.findings + given.json > 1) {
+	if (given.ids + given.findings + given.families + given.json > 1) {
 		hs_error error = {0};
 		hs_fail(&error, HS_BAD_INPUT,
-		        "--ids, --findings and --json are three forms of the list, and more than one "
+		        "--ids, --findings, --families and --json are four forms of the list, and more than one "
 		        "was asked for");
 		hs_fail_hint(&error, "keep one of them");
 		return hs_cli_fail(&error);
@@ -379,6 +394,11 @@ static int run(const hs_command *command, int argc, char **argv)
 	hs_folders folders;
 	listing all = {0};
 	hs_folders_find(&folders);
+	if (given.families) {
+		print_families(&folders);
+		hs_folders_free(&folders);
+		return HS_EXIT_GOOD;
+	}
 	gather(&folders, &given, &all);
 	if (given.ids || given.findings)
 		print_words(&all, given.findings);

@@ -50,6 +50,8 @@ static bool gate(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf 
 {
 	hs_state *state = engine->state;
 	hs_power before = state->physical.power;
+	if (ask->gate.fact == HS_FACT_TESTER && hs_free_no_tester(engine, text, why))
+		return false;
 	hs_gate_result result = hs_way_take(&engine->playbook->unit, &state->physical, &ask->gate, text, state->last_ms, engine->by,
 	                                    ask->step, why);
 	if (result == HS_GATE_REFUSED)

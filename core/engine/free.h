@@ -76,6 +76,9 @@ void hs_free_note(hs_engine *engine, const char *text);
 /* Refuses a word that is no act, no point and nothing declared, with what may have been meant. False. */
 bool hs_free_unknown_word(const char *word, const char *rest, hs_buf *why);
 
+/* True, and why, for what was typed as if an act were asked for where a tester is. */
+bool hs_free_no_tester(const hs_engine *engine, const char *text, hs_buf *why);
+
 /* Takes what stands behind the word of an act; false with why when it is refused, with *failed and *error when the engine cannot go on. */
 typedef bool hs_free_taking(hs_engine *engine, const char *rest, hs_buf *why, bool *failed, hs_error *error);
 

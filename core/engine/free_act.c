@@ -3,6 +3,7 @@
 
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 #include "halfsplit/unit/hazard.h"
 
@@ -563,5 +564,25 @@ bool hs_free_act(hs_engine *engine, const char *text, hs_buf *why, bool *failed,
 	engine->state->hand = before;
 	engine->free->book.unit.point_count = points;
 	engine->free->book.unit.openable_count = things;
+	return false;
+}
+
+bool hs_free_no_tester(const hs_engine *engine, const char *text, hs_buf *why)
+{
+	hs_quantity figure;
+	if (engine->free == NULL || engine->free->old || engine->quiet)
+		return false;
+	if (hs_quantity_read(text, HS_UNITLESS, &figure, NULL) && text[strspn(text, "0123456789")] != '\0') {
+		hs_buf_printf(why, "\"%.40s\" is a reading, and which tester it is was asked: its name, or the number on it.", text);
+		return true;
+	}
+	size_t length = strcspn(text, " ");
+	const char *rest = text + length + strspn(text + length, " ");
+	for (size_t i = 0; i < ACTS && strchr(rest, ' ') != NULL; i++) {
+		if (strlen(acts[i].word) != length || strncasecmp(acts[i].word, text, length) != 0)
+			continue;
+		hs_buf_printf(why, "\"%.40s\" is an act, and those come when this gate is passed; which tester it is was asked: its name or number.", text);
+		return true;
+	}
 	return false;
 }

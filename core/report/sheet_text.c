@@ -260,21 +260,32 @@ void hs_text_line(hs_buf *out, const char *utc, const char *where, const char *t
 	hs_buf_free(&lead);
 }
 
+/* Freehand somebody tries how to say a thing; what was refused of that is no part of the way, unlike a reading or a gate refused. */
+static bool is_slip(const hs_sheet *sheet, const hs_item *item)
+{
+	return item->kind == HS_ITEM_REFUSED && item->ask && sheet->playbook && strcmp(sheet->playbook->id, "freehand") == 0 &&
+	       (strncmp(item->ask, "free/", 5) == 0 || strncmp(item->ask, "unit/", 5) == 0);
+}
+
 static void way(const hs_sheet *sheet, hs_buf *out)
 {
 	hs_text_title(out, "The way taken");
 	const char *last = NULL;
+	size_t slips = 0;
 	hs_buf text;
 	hs_buf_init(&text);
 	for (size_t i = 0; i < sheet->item_count; i++) {
 		const hs_item *item = &sheet->items[i];
-		if (item->kind == HS_ITEM_GATE)
+		slips += is_slip(sheet, item);
+		if (item->kind == HS_ITEM_GATE || is_slip(sheet, item))
 			continue;
 		hs_buf_clear(&text);
 		way_item(item, &text);
 		hs_text_day(out, item->utc, &last);
 		hs_text_line(out, item->utc, item_where(item), text.data);
 	}
+	if (slips)
+		hs_buf_printf(out, "%zu line%s typed and not taken; the transcript has %s\n", slips, slips == 1 ? " was" : "s were", slips == 1 ? "it" : "them");
 	hs_buf_free(&text);
 }
 

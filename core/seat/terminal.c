@@ -268,6 +268,12 @@ static bool read_input(hs_terminal *terminal, const hs_engine *engine, const hs_
 		hs_terminal_split(engine, ask, words, &input->text, &terminal->more);
 		terminal->more_step = ask->step;
 		terminal->more_item = ask->item;
+		/* "1;1;1" at ticks: each piece is what it would be alone, a number in place of a word too. */
+		if (terminal->more.length > 0) {
+			char *first = hs_strdup(input->text.data);
+			hs_input_read(words, first, input);
+			free(first);
+		}
 	}
 	return true;
 }

@@ -287,7 +287,10 @@ static void a_live_zone_is_read_by_what_was_attached_dead(void **state)
 	           "f4/open.lid: done\ngate/discharged/store: 1 kohm");
 	f.b.now_ms += 60000;
 	play(&f.b, "gate/discharged/store.held: held");
-	asked(&f.b, "gate/dead/tester");
+	/* What is typed out of turn is no tester. */
+	refused(&f.b, "gate/dead/tester", "0.1", "\"0.1\" is a reading, and which tester it is was asked");
+	refused(&f.b, "gate/dead/tester", "read ohms at R44 by prods", "\"read ohms at R44 by prods\" is an act, and those come when this gate is passed");
+	play(&f.b, "gate/dead/tester: 17");
 	close_free(&f);
 }
 
