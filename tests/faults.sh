@@ -349,7 +349,7 @@ for ((cut = from + 1; cut < ends[8]; cut += 23)); do
 	"$halfsplit" resume torn.jsonl --answers none.answers >out.txt 2>err.txt
 	[ $? -eq 4 ] || no "cut at $cut" "resume: $(head -2 err.txt)"
 	if [ $torn = 1 ]; then
-		grep -q "The last line of the transcript was torn: [0-9]* bytes were cut off and are kept in torn.jsonl.torn-" out.txt ||
+		tr -s "\n " "  " <out.txt | grep -q "The last line of the transcript was torn: [0-9]* bytes were cut off and are kept in torn.jsonl.torn-" ||
 			no "cut at $cut" "the repair is not said"
 		kept=$(ls torn.jsonl.torn-*)
 		cmp "$kept" <(tail -c "$(size "$kept")" <(head -c "$cut" base.jsonl)) || no "cut at $cut" "the kept bytes are others"

@@ -119,10 +119,15 @@ static void tell(hs_resuming *resuming)
 		hs_buf_shown(&text, resuming->repair.kept, false);
 		hs_buf_str(&text, ". What it held was never acknowledged.\n");
 	}
-	hs_buf_str(&text, "transcript: ");
-	hs_buf_shown(&text, hs_journal_path(resuming->journal), false);
-	hs_buf_char(&text, '\n');
-	resuming->sitting.seat->show(resuming->sitting.seat, text.data);
+	/* No screen was measured yet: sixty columns fit them all. */
+	hs_buf whole;
+	hs_buf_init(&whole);
+	hs_buf_wrap(&whole, text.data, 60, 2);
+	hs_buf_str(&whole, "transcript: ");
+	hs_buf_shown(&whole, hs_journal_path(resuming->journal), false);
+	hs_buf_char(&whole, '\n');
+	resuming->sitting.seat->show(resuming->sitting.seat, whole.data);
+	hs_buf_free(&whole);
 	hs_buf_free(&text);
 }
 

@@ -256,7 +256,10 @@ static void say_kit(const hs_running *running, hs_buf *text)
 	}
 	hs_buf_str(text, "Kit: ");
 	hs_buf_shown(text, running->kit_file, false);
-	hs_buf_printf(text, "\n  %zu hookup%s; show kit lists them at any prompt.\n", kit->hookup_count, kit->hookup_count == 1 ? "" : "s");
+	size_t count = 0;
+	for (size_t i = 0; i < kit->hookup_count; i++)
+		count += !hs_hookup_is_bare(kit->hookups[i]);
+	hs_buf_printf(text, "\n  %zu hookup%s; show kit lists them at any prompt.\n", count, count == 1 ? "" : "s");
 }
 
 static void greet(hs_running *running, const char *from)

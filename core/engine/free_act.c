@@ -120,7 +120,7 @@ static bool take_load(hs_engine *engine, const char *rest, hs_buf *why, bool *fa
 	hand->load = hs_arena_str(engine->arena, text);
 	hand->load_watts = watts.value;
 	hand->emitter = emitter;
-	hs_free_note(engine, rest);
+	hs_free_note(engine, engine->free->old ? rest : hs_arena_printf(engine->turn, "load %s at %s", text, unit->emitters[emitter].id));
 	return true;
 }
 
@@ -493,8 +493,22 @@ static bool stands_alone(const char *rest)
 	return *rest == '\0' || *rest == ',' || hs_free_begins_clause(head);
 }
 
+/* What a gate or a step asks for, typed when none asks. */
+static bool confirms(const char *word)
+{
+	static const char *const words[] = {"done", "yes", "no", "ok", "told", "counted", "out", "in", "unkeyed", "waited", "held", "hand", "sight", "lock"};
+	for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+		if (hs_same_word(word, words[i]))
+			return true;
+	return false;
+}
+
 bool hs_free_unknown_word(const char *word, const char *rest, hs_buf *why)
 {
+	if (confirms(word)) {
+		hs_buf_printf(why, "\"%.40s\" confirms something, and nothing waits for that now; name the next act, or type help.", word);
+		return false;
+	}
 	const char *instead = instead_of(word), *near = instead == NULL ? near_act(word) : NULL;
 	bool place = stands_alone(rest) && hs_is_id(word);
 	hs_buf_printf(why, "\"%.40s\" is no act%s", word, place ? ", and no point yet" : "");

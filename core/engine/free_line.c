@@ -92,13 +92,17 @@ static bool refuse(hs_words *line, const char *sentence, const char *word)
 }
 
 /* What else it could be: the hookups first, as many as a line or two hold. */
-static void list_hookups(hs_words *line, const char **known, size_t count)
+static void list_hookups(hs_words *line)
 {
-	size_t shown = count < 12 ? count : 12;
+	const hs_kit *kit = line->engine->free->kit;
+	size_t shown = 0;
 	hs_buf_str(line->why, "; it knows ");
-	for (size_t i = 0; i < shown; i++)
-		hs_buf_printf(line->why, "%s%s", i > 0 ? ", " : "", known[i]);
-	hs_buf_printf(line->why, "%s, and eye; show kit lists them.", count > shown ? " and more" : "");
+	for (size_t i = 0; i < kit->hookup_count; i++) {
+		if (hs_hookup_is_bare(kit->hookups[i]) || shown == 12)
+			continue;
+		hs_buf_printf(line->why, "%s%s", shown++ > 0 ? ", " : "", kit->hookups[i]->id);
+	}
+	hs_buf_printf(line->why, "%sthe instruments by their names, and eye; show kit lists them.", shown > 0 ? ", " : "");
 }
 
 /* The longest name the kit knows from here on. */
@@ -135,7 +139,7 @@ static bool take_hookup(hs_words *line)
 	else if (near != NULL)
 		hs_buf_printf(line->why, "; did you mean %s?", near);
 	else
-		list_hookups(line, known, known_count);
+		list_hookups(line);
 	free(known);
 	return false;
 }

@@ -7,6 +7,11 @@
 /* How the parts of a hookup act on a measurand. */
 enum effect { NO_EFFECT, ON_LEVEL, ON_VOLTAGE, ON_REFLECTION };
 
+bool hs_hookup_is_bare(const hs_hookup *hookup)
+{
+	return hookup->count == 1 && hookup->instrument != NULL && strcmp(hookup->id, hookup->instrument->id) == 0;
+}
+
 static enum effect effect_on(hs_measurand measurand)
 {
 	switch (measurand) {

@@ -44,7 +44,8 @@ void hs_screen_kit(const hs_screen *screen, const hs_engine *engine, hs_buf *out
 	}
 	hs_lines_text(out, screen, HS_STYLE_PLAIN, 2, "", "Hookups, from the unit to the instrument:");
 	for (size_t i = 0; i < kit->hookup_count; i++)
-		add_hookup(screen, kit->hookups[i], out);
+		if (!hs_hookup_is_bare(kit->hookups[i]))
+			add_hookup(screen, kit->hookups[i], out);
 	hs_lines_text(out, screen, HS_STYLE_PLAIN, 2, "", "Instruments, straight to the point:");
 	for (size_t i = 0; i < kit->part_count; i++) {
 		const hs_part *part = kit->parts[i];

@@ -18,6 +18,9 @@ typedef struct hs_hookup {
 	int line;
 } hs_hookup;
 
+/* An instrument by itself, under its own name: known without anybody having put it together. */
+bool hs_hookup_is_bare(const hs_hookup *hookup);
+
 /* One line of the arithmetic: which part, how much, sign, where the figure comes from. */
 typedef struct hs_correction_line {
 	const hs_part *part; /* NULL: no part, but what was measured of the leads; label says what */
