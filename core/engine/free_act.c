@@ -153,6 +153,8 @@ static bool take_open(hs_engine *engine, const char *rest, hs_buf *why, bool *fa
 	bool fresh = strncmp(rest, "new ", 4) == 0 && !engine->free->old;
 	if (found < 0 && fresh)
 		rest += 4 + strspn(rest + 4, " \t");
+	if (found < 0 && hs_same_word(rest, "new") && !engine->free->old)
+		return refuse(why, "What the further cover is called belongs to it: open new shield.");
 	if (found < 0 && *rest != '\0' && !fresh && !engine->quiet && !engine->free->old)
 		return unknown_cover(engine, rest, why);
 	if (found < 0 && (!hs_free_slug(rest, id) || strlen(rest) > 60))
@@ -554,6 +556,8 @@ static bool dispatch(hs_engine *engine, char *line, hs_buf *why, bool *failed, h
 	const char *second = hs_arena_strn(engine->turn, rest, (size_t)(behind - rest));
 	if (says_of_point(second))
 		return take_said(engine, word, second, behind + strspn(behind, " \t"), why);
+	if (*word == '\0')
+		return refuse(why, "Limits stand behind an act or a point: TP3, 5 V .. 6 V, or again, 5 V .. 6 V.");
 	bool act_meant = engine->free->family == NULL || !stands_alone(rest) || instead_of(word) != NULL || near_act(word) != NULL;
 	if (act_meant && !begins_reading(engine, word, line))
 		return hs_free_unknown_word(word, rest, why);

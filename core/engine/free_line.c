@@ -194,6 +194,7 @@ static bool take_point(hs_words *line, const char **to, const char *what)
 	if (hs_same_word(word, "new")) {
 		line->out->fresh = true;
 		word = word_at(line, ++line->at);
+		what = "new";
 	}
 	if (*word == '\0')
 		return refuse(line, "A point is missing behind \"%s\".", what);

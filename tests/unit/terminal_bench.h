@@ -31,7 +31,7 @@ static const char *const terms[] = {"xterm", "dumb", "no-such-terminal"};
 static const char *const kind_names[] = {"answer", "help",  "why",  "show", "large", "note",     "redo",
                                          "pause",  "leave", "stop", "end",  "interrupt"};
 
-typedef enum asked { A_LOOK, A_BLOCK, A_WAIT, A_SHORT_WAIT, A_GATE, A_SENTENCE, A_DO } asked;
+typedef enum asked { A_LOOK, A_BLOCK, A_WAIT, A_SHORT_WAIT, A_GATE, A_SENTENCE, A_DO, A_TICKS } asked;
 
 static inline hs_ask ask_for(hs_seat *seat, asked script, size_t taken)
 {
@@ -46,6 +46,7 @@ static inline hs_ask ask_for(hs_seat *seat, asked script, size_t taken)
 		/* A look first, so that there is a prompt to paste at. */
 		return (hs_ask){.kind = taken ? HS_ASK_DONE : HS_ASK_CHOOSE, .step = 0};
 	case A_BLOCK:
+	case A_TICKS:
 		return (hs_ask){.kind = HS_ASK_READ, .step = 1, .item = (int)(taken % 3)};
 	case A_WAIT:
 		return (hs_ask){.kind = HS_ASK_GATE, .step = -1, .earliest_ms = INT64_MAX / 2};
@@ -89,7 +90,7 @@ static inline int run_seat(int in_fd, asked script)
 	hs_buf_str(&words.heading, script == A_GATE ? "Gate: secured" : "");
 	words.choices[0].word = "lit";
 	words.choices[1].word = "dark";
-	words.choice_count = script == A_LOOK || script == A_DO ? 2 : 0;
+	words.choice_count = script == A_LOOK || script == A_DO || script == A_TICKS ? 2 : 0;
 	hs_input input;
 	hs_input_init(&input);
 	bool good = true;

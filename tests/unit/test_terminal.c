@@ -33,6 +33,7 @@ static const struct {
     {"?\r", "GOT help []"},
     {"why\r", "GOT why []"},
     {"show\r", "GOT show []"},
+    {"show kit\r", "GOT show [kit]"},
     {"redo\r", "GOT redo []"},
     {"pause lunch\r", "GOT pause [lunch]"},
     {"leave\r", "GOT leave []"},
@@ -282,6 +283,21 @@ static void several_readings_stand_on_one_line(void **state)
 	finish(&l);
 }
 
+/* Where words are asked for, each piece of a line is what it would be alone: a number in place of its word. */
+static void ticks_stand_on_one_line_too(void **state)
+{
+	(void)state;
+	line l;
+	begin(&l, "xterm", A_TICKS);
+	see(&l, "\n> ");
+	type(&l, "1;2; lit\r");
+	see(&l, "GOT answer [lit]");
+	see(&l, "GOT answer [dark]");
+	see(&l, "GOT answer [lit]");
+	see(&l, "\n> ");
+	finish(&l);
+}
+
 static void a_wait_is_told_in_the_prompt(void **state)
 {
 	(void)state;
@@ -458,6 +474,7 @@ int main(void)
 	    cmocka_unit_test(the_screen_follows_the_window),
 	    cmocka_unit_test(what_is_typed_ahead_is_taken),
 	    cmocka_unit_test(several_readings_stand_on_one_line),
+	    cmocka_unit_test(ticks_stand_on_one_line_too),
 	    cmocka_unit_test(a_wait_is_told_in_the_prompt),
 	    cmocka_unit_test(a_pipe_is_echoed),
 	    cmocka_unit_test(what_no_transcript_can_hold_is_refused),
