@@ -2,9 +2,46 @@
 #include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/ioctl.h>
+#include <unistd.h>
 #include "cli.h"
 #include "halfsplit/json/json.h"
 #include "halfsplit/record/transcript.h"
+
+/* Columns of the terminal that errors go to; 0 when they go elsewhere, where lines are kept whole. */
+static size_t error_columns(void)
+{
+	struct winsize size;
+	bool known = isatty(STDERR_FILENO) && ioctl(STDERR_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col >= 40;
+	return known ? size.ws_col : 0;
+}
+
+/* The text is safe to show already. A quoted line of a file, which is set in by four, stays as it is. */
+static void print_error(const char *text)
+{
+	size_t columns = error_columns();
+	hs_buf out;
+	hs_buf_init(&out);
+	hs_buf_str(&out, columns ? "" : "halfsplit: ");
+	hs_buf line;
+	hs_buf_init(&line);
+	hs_buf_str(&line, columns ? "halfsplit: " : "");
+	while (columns && *text) {
+		size_t length = strcspn(text, "\n");
+		hs_buf_add(&line, text, length);
+		if (strncmp(line.data, "    ", 4) == 0)
+			hs_buf_str(&out, line.data);
+		else
+			hs_buf_wrap(&out, line.data, columns, 2 + strspn(line.data, " "));
+		hs_buf_char(&out, '\n');
+		hs_buf_clear(&line);
+		text += length + (text[length] == '\n');
+	}
+	hs_buf_str(&out, text);
+	fputs(out.data, stderr);
+	hs_buf_free(&line);
+	hs_buf_free(&out);
+}
 
 void hs_cli_say(const char *format, ...)
 {
@@ -16,7 +53,8 @@ void hs_cli_say(const char *format, ...)
 	hs_buf_vprintf(&text, format, args);
 	va_end(args);
 	hs_buf_shown(&shown, text.data, false);
-	fprintf(stderr, "halfsplit: %s\n", shown.data);
+	hs_buf_char(&shown, '\n');
+	print_error(shown.data);
 	hs_buf_free(&text);
 	hs_buf_free(&shown);
 }
@@ -27,7 +65,7 @@ int hs_cli_fail(const hs_error *error)
 	hs_buf_init(&text);
 	hs_error_render(error, &text);
 	fflush(stdout);
-	fprintf(stderr, "halfsplit: %s", text.data);
+	print_error(text.data);
 	hs_buf_free(&text);
 	return hs_code_exit(error->code);
 }
