@@ -72,6 +72,14 @@ expect "and goes on where it died" 0 "Found: q3" "$halfsplit" resume died.jsonl 
 expect "and is audited whole" 0 "complete" "$halfsplit" audit died.jsonl
 grep -q '"implicates":\["q3"\]' died.jsonl || no "it goes on where it died" "what follows from the last answer is not there"
 
+# ---- the kit is told before the first question ----
+mkdir nokit
+printf 'intake/serial: K-1\n' >nothing.answers
+(cd nokit && env -u HALFSPLIT_KIT "$halfsplit" run --freehand --answers ../nothing.answers >../out.txt 2>&1)
+head -2 out.txt | grep -q '^No kit: ' || no "no kit" "it begins with: $(head -2 out.txt)"
+"$halfsplit" run --freehand --kit "$top/playbooks/garth/kit.lua" --answers nothing.answers >out.txt 2>&1
+head -2 out.txt | grep -q '7 hookups; show kit lists them' || no "a kit" "it begins with: $(head -2 out.txt)"
+
 # ---- many acts ----
 {
 	printf '%s\n' "intake/words: dead" "intake/seen: nothing" "intake/seals: whole" "intake/keep: none" "unit/feeds: none" "unit/outside: none" \

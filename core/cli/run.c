@@ -244,22 +244,26 @@ static bool begin(hs_running *running, const hs_request *request, hs_error *erro
 }
 
 /* Before the first question, because a run keeps to the kit it began with. */
-static void say_kit(const hs_running *running, hs_buf *text)
+static void say_kit(const hs_running *running)
 {
 	const hs_kit *kit = running->bench.kit;
-	if (!kit) {
-		hs_buf_str(text, "No kit: nothing is known of your leads and instruments, so\n"
-		                 "all is read by eye, without corrections, and nothing can be\n"
-		                 "put in. To have one, pause and begin anew with --kit FILE,\n"
-		                 "or with a kit.lua in this folder (see docs/kit.md).\n");
-		return;
-	}
-	hs_buf_str(text, "Kit: ");
-	hs_buf_shown(text, running->kit_file, false);
 	size_t count = 0;
-	for (size_t i = 0; i < kit->hookup_count; i++)
+	hs_buf text;
+	hs_buf_init(&text);
+	for (size_t i = 0; kit && i < kit->hookup_count; i++)
 		count += !hs_hookup_is_bare(kit->hookups[i]);
-	hs_buf_printf(text, "\n  %zu hookup%s; show kit lists them at any prompt.\n", count, count == 1 ? "" : "s");
+	if (kit) {
+		hs_buf_str(&text, "Kit: ");
+		hs_buf_shown(&text, running->kit_file, false);
+		hs_buf_printf(&text, "\n  %zu hookup%s; show kit lists them at any prompt.\n", count, count == 1 ? "" : "s");
+	} else {
+		hs_buf_str(&text, "No kit: nothing is known of your leads and instruments, so\n"
+		                  "all is read by eye, without corrections, and nothing can be\n"
+		                  "put in. To have one, pause and begin anew with --kit FILE,\n"
+		                  "or with a kit.lua in this folder (see docs/kit.md).\n");
+	}
+	running->sitting.seat->show(running->sitting.seat, text.data);
+	hs_buf_free(&text);
 }
 
 static void greet(hs_running *running, const char *from)
@@ -283,8 +287,6 @@ static void greet(hs_running *running, const char *from)
 	hs_buf_shown(&text, running->path.data, false);
 	hs_buf_str(&text, "\nhalfsplit records and blocks; it makes nothing safe.\n"
 	                  "Local codes, your employer's rules and licensed practice\ncome first.\n");
-	if (running->bench.freehand)
-		say_kit(running, &text);
 	running->sitting.seat->show(running->sitting.seat, text.data);
 	hs_buf_free(&text);
 }
@@ -334,6 +336,8 @@ static int run_it(hs_running *running, const hs_request *request)
 		return hs_cli_fail(&error);
 	running->sitting.seat->screen.large = request->large;
 	running->sitting.seat->bell = request->bell && !running->sitting.seat->rehearsal;
+	if (request->freehand)
+		say_kit(running);
 	if (!identify(running, request, &error)) {
 		if (error.code != HS_FINE)
 			return hs_cli_fail(&error);
