@@ -138,7 +138,7 @@ static bool unknown_cover(const hs_engine *engine, const char *name, hs_buf *why
 	hs_buf_printf(why, "Nothing that opens is called \"%.60s\" yet", name);
 	const char *near = hs_nearest(name, known, count);
 	for (size_t i = 0; i < count && near == NULL; i++)
-		hs_buf_printf(why, "%s%s", i > 0 ? ", " : "; named so far: ", known[i]);
+		hs_buf_printf(why, "%s%s", i > 0 ? ", " : "; it has ", known[i]);
 	if (near != NULL)
 		hs_buf_printf(why, "; did you mean %s? Otherwise", near);
 	hs_buf_printf(why, "%s a further cover is named with new: open new %.60s.", near != NULL ? "" : ";", name);

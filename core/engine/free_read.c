@@ -45,6 +45,22 @@ static const hs_step *last_step(const hs_engine *engine)
 	return last >= 0 ? &engine->playbook->steps[last] : NULL;
 }
 
+/* True, and why: the family declares no such point, and it is not said to be a new one. */
+static bool undeclared(hs_engine *engine, const hs_clauses *said, const char *name, hs_buf *why)
+{
+	const hs_free *model = engine->free;
+	if (model->family == NULL || said->fresh || said->loose || hs_free_knows_point(engine, name))
+		return false;
+	const hs_bench_unit *unit = &model->base.unit;
+	const char **known = hs_arena_alloc(engine->turn, ((size_t)unit->point_count + 1) * sizeof *known);
+	for (int i = 0; i < unit->point_count; i++)
+		known[i] = unit->points[i].id;
+	const char *near = hs_nearest(name, known, (size_t)unit->point_count);
+	hs_buf_printf(why, "%.40s declares no point %.64s%s%s; to read at a place of your own, put new before it: new %.64s.", model->family, name,
+	              near != NULL ? ", did you mean " : "", near != NULL ? near : "", name);
+	return true;
+}
+
 /* A point as the unit has it; a new one is added where its place may be guessed from nothing but its name. */
 static bool find_point(hs_engine *engine, const hs_clauses *said, const char *name, int *point, hs_buf *why)
 {
@@ -59,16 +75,8 @@ static bool find_point(hs_engine *engine, const hs_clauses *said, const char *na
 		*point = found;
 		return true;
 	}
-	if (model->family != NULL && !said->fresh) {
-		const hs_bench_unit *unit = &model->base.unit;
-		const char **known = hs_arena_alloc(engine->turn, ((size_t)unit->point_count + 1) * sizeof *known);
-		for (int i = 0; i < unit->point_count; i++)
-			known[i] = unit->points[i].id;
-		const char *near = hs_nearest(name, known, (size_t)unit->point_count);
-		hs_buf_printf(why, "%.40s declares no point %.64s%s%s; to read at a place of your own, put new before it: new %.64s.", model->family, name,
-		              near != NULL ? ", did you mean " : "", near != NULL ? near : "", name);
+	if (undeclared(engine, said, name, why))
 		return false;
-	}
 	*point = hs_free_add_point(engine, name, said->outside);
 	return true;
 }
@@ -350,6 +358,9 @@ bool hs_free_read(hs_engine *engine, const char *rest, hs_buf *why, bool *failed
 	/* What is taken over from the last reading was not meant by what was typed now. */
 	if (named && said.point != NULL && !may_be_new(engine, &said))
 		return hs_free_unknown_word(said.point, "", why);
+	/* Whether there is such a place comes before what is read there. */
+	if (named && said.point != NULL && undeclared(engine, &said, said.point, why))
+		return false;
 	return named && complete(engine, &said, why) && make_reading(engine, &said, &step, why) &&
 	       take_reading(engine, &step, why, failed, error);
 }

@@ -507,6 +507,9 @@ static void a_family_is_held_to(void **state)
 	free_bench f;
 	open_family(&f);
 	act_refused(&f, "read power at TP9 by meter lead at 145 MHz", "wren declares no point TP9, did you mean TP1; to read at a place of your own, put new before it");
+	act_refused(&f, "TP9", "wren declares no point TP9, did you mean TP1");
+	act_refused(&f, "open hood", "Nothing that opens is called \"hood\" yet; it has lid; a further cover is named with new: open new hood.");
+	act_refused(&f, "cancel", "\"cancel\" is no act, and no point yet; redo takes back the last act or reading");
 	act_refused(&f, "J1 accepts 30 dBm", "The family file says what J1 accepts");
 	act_refused(&f, "set band middle", "Which control, and where it is to stand");
 	play(&f.b, "free/1: power on");
