@@ -70,11 +70,17 @@ static double fault_db(const working *w, const hs_route_step *step, const hs_ele
 	}
 }
 
+/* What comes from beside, when `level` goes in there. */
+static double beside(const working *w, const hs_route_step *step, double level)
+{
+	return step->side_parted ? -INFINITY : walk(w, step->side, step->side_count, level, NULL);
+}
+
 static double mix(const working *w, const hs_route_step *step, const hs_element *element, double level)
 {
 	if (element->lo < 0)
 		return level;
-	double drive = walk(w, step->side, step->side_count, step->side_start, NULL);
+	double drive = beside(w, step, step->side_start);
 	double lacks = element->has_needs ? element->needs - drive : isinf(drive) ? INFINITY : 0;
 	if (lacks >= UNDRIVEN_DB)
 		return -INFINITY;
@@ -95,7 +101,7 @@ static double levelled(const working *w, const hs_route_step *step, const hs_ele
 	double hold = element->level + deviates(w, n + (size_t)step->element, element->level_up_db, element->level_down_db);
 	double down = 0;
 	for (int round = 0; round < 200; round++) {
-		double over = walk(w, step->side, step->side_count, level - down, NULL) - hold;
+		double over = beside(w, step, level - down) - hold;
 		if (!(over > 1e-9))
 			break;
 		down += over;
@@ -108,7 +114,7 @@ static double levelled(const working *w, const hs_route_step *step, const hs_ele
 static double oscillates(const working *w, const hs_route_step *step, const hs_element *element)
 {
 	if (element->locks >= 0) {
-		double reference = walk(w, step->side, step->side_count, step->side_start, NULL);
+		double reference = beside(w, step, step->side_start);
 		if (isinf(reference) || (element->has_needs && reference < element->needs))
 			return -INFINITY;
 	}

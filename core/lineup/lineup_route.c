@@ -125,6 +125,7 @@ static bool lay_beside(laying *l, hs_route_step *step, int to, int stop, double 
 		return false;
 	step->side = (uint16_t)side.first;
 	step->side_count = (uint16_t)side.count;
+	step->side_parted = side.parted >= 0;
 	step->side_start = side.by_itself ? -INFINITY : l->injected->level;
 	if (out_hz)
 		*out_hz = side.out_hz;

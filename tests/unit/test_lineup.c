@@ -289,6 +289,14 @@ static void drive_lock_and_supply_act_on_the_mixer(void **state)
 			assert_source(rows[i].what, got.level, rows[i].level, 1e-9);
 		assert_source(rows[i].what, got.freq_hz, 70e6, 1e-3);
 	}
+	/* Its cable parted, nothing drives the mixer. */
+	hs_prediction parted;
+	e[BUFFER].kind = HS_ELEMENT_JOINT;
+	e[BUFFER].openable = 3;
+	assert_true(hs_lineup_predict(&lineup, &in, MIX, &(hs_line_settings){NULL, 0, 1u << 3}, NULL, &parted, NULL));
+	assert_true(parted.nothing);
+	e[BUFFER].kind = HS_ELEMENT_STAGE;
+	e[BUFFER].openable = -1;
 	/* Sampled 20 dB below its line, it still drives the mixer with all of it. */
 	e[BUFFER].has_tap = true;
 	e[BUFFER].tap.gain_db = -20;
@@ -372,6 +380,15 @@ static void levelling_holds_the_output_while_the_input_suffices(void **state)
 	/* The loop open: 52 into 49 dBm of P1dB, less 0.5 dB. */
 	assert_true(hs_lineup_predict(&lineup, &in, OUT, &opened, NULL, &got, NULL));
 	assert_source("loop open", got.level, compressed(52, 49) - 0.5, 1e-9);
+	/* Or opened at a joint behind the detector: it sees nothing, and turns nothing down. */
+	e[DET].kind = HS_ELEMENT_JOINT;
+	e[DET].openable = 2;
+	assert_true(hs_lineup_predict(&lineup, &in, OUT, &(hs_line_settings){&on, 1, 1u << 2}, NULL, &got, NULL));
+	assert_source("loop parted", got.level, compressed(52, 49) - 0.5, 1e-9);
+	assert_true(hs_lineup_predict(&lineup, &in, OUT, &closed, NULL, &got, NULL));
+	assert_source("joined again", got.level, 47, 1e-6);
+	e[DET].kind = HS_ELEMENT_ARM;
+	e[DET].openable = -1;
 	/* -2 dBm: 40 dBm in front of the coupler is too little; the loop does nothing. */
 	in.level = -2;
 	assert_true(hs_lineup_predict(&lineup, &in, OUT, &closed, NULL, &got, NULL));

@@ -188,6 +188,7 @@ typedef struct hs_route_step {
 	double tap_db;                /* of the last one, when it is read through its tap */
 	bool tapped;
 	bool looks;                   /* of a leveller: it works here */
+	bool side_parted;             /* a joint is parted among those below: nothing comes from there */
 	double side_start;            /* level in front of those: what is injected there; minus infinity: they make their own */
 	uint16_t side, side_count;    /* the steps that drive a mixer, lock an oscillator, or lead to a leveller's detector */
 } hs_route_step;
