@@ -129,6 +129,9 @@ static double limited(const working *w, const hs_route_step *step, const hs_elem
 	if (!element->holds || (struck(w, step->element) && w->fault->kind == HS_EFFECT_LOST))
 		return level;
 	double hold = element->level + deviates(w, at, element->level_up_db, element->level_down_db);
+	/* A regulator that gives too little or too much holds that, however much comes in. */
+	if (element->kind == HS_ELEMENT_SUPPLY)
+		hold += fault_db(w, step, element);
 	return level > hold ? hold : level;
 }
 

@@ -334,6 +334,33 @@ static void what_is_put_in_may_lock_an_oscillator(void **state)
 	assert_true(got.nothing);
 }
 
+static void a_regulator_holds_what_it_gives(void **state)
+{
+	(void)state;
+	hs_element e[] = {element("DC28", HS_ELEMENT_SUPPLY, -1, 0), element("P12", HS_ELEMENT_SUPPLY, 0, 0)};
+	e[0].volts = e[1].volts = e[1].holds = true;
+	e[0].level = 20 * log10(28);
+	e[1].level = 20 * log10(12);
+	hs_lineup lineup = {.id = "feed", .elements = e, .count = 2};
+	hs_injected none = {-1, 0, 0, false};
+	static const struct {
+		const char *what;
+		hs_effect fault;
+		double volts;
+	} rows[] = {
+	    {"healthy", {HS_EFFECT_NONE, 0, 0}, 12},
+	    {"28 V down by half: still enough", {HS_EFFECT_GAIN, 0, -6.0205999132796239}, 12},
+	    {"28 V down to 2.8", {HS_EFFECT_GAIN, 0, -20}, 2.8},
+	    {"the regulator itself down by half, though 28 V come", {HS_EFFECT_GAIN, 1, -6.0205999132796239}, 6},
+	    {"lost: all of it", {HS_EFFECT_LOST, 1, 0}, 28},
+	};
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		hs_prediction got;
+		assert_true(hs_lineup_predict(&lineup, &none, 1, &plain, &rows[i].fault, &got, NULL));
+		assert_source(rows[i].what, hs_prediction_level(&got, got.level).value, rows[i].volts, 1e-9);
+	}
+}
+
 static void a_rail_may_be_below_ground(void **state)
 {
 	(void)state;
@@ -569,6 +596,7 @@ int main(void)
 	    cmocka_unit_test(a_switch_takes_the_way_of_its_position),
 	    cmocka_unit_test(drive_lock_and_supply_act_on_the_mixer),
 	    cmocka_unit_test(what_is_put_in_may_lock_an_oscillator),
+	    cmocka_unit_test(a_regulator_holds_what_it_gives),
 	    cmocka_unit_test(a_rail_may_be_below_ground),
 	    cmocka_unit_test(levelling_holds_the_output_while_the_input_suffices),
 	    cmocka_unit_test(faults_have_their_slope_against_frequency),
