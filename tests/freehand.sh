@@ -92,6 +92,9 @@ expect "a thousand acts" 0 "No fault found" "$halfsplit" run --freehand --unit M
 expect "and their audit" 0 "every decision derives again" timeout 20 "$halfsplit" audit many.jsonl
 
 # ---- drafts ----
+# What a family's line-up says of faults is nothing to a run that has no suspects yet.
+: >fell.answers
+expect "a family with faults in its line-up" 4 "" "$halfsplit" run --freehand fell --unit F-1 --by "Ida Brandt" --answers fell.answers --transcript fell.jsonl
 mkdir playbooks playbooks/garth
 cp -r "$top/playbooks/garth/." playbooks/garth
 export HALFSPLIT_PLAYBOOKS=$work/playbooks

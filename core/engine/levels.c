@@ -92,6 +92,16 @@ static hs_unit to_own_unit(const hs_reading *reading, hs_level_row *rows, size_t
 	return reading->unit;
 }
 
+/* A rail read while a signal goes in stands on another scale, and nothing of the signal comes to it. */
+static bool goes_there(const hs_expectation *expected)
+{
+	const hs_prediction *prediction = &expected->prediction;
+	const hs_element *elements = expected->lineup->elements;
+	const hs_element *first = prediction->count > 0 ? &elements[prediction->lines[0].element] : NULL;
+	return expected->injected.element >= 0 &&
+	       (first == NULL || (first->kind != HS_ELEMENT_OSCILLATOR && first->kind != HS_ELEMENT_SUPPLY));
+}
+
 void hs_engine_levels(const hs_engine *engine, int step, int item, size_t width, hs_buf *out)
 {
 	const hs_reading *reading = step >= 0 ? expected_reading(&engine->playbook->steps[step], item) : NULL;
@@ -101,7 +111,7 @@ void hs_engine_levels(const hs_engine *engine, int step, int item, size_t width,
 	const hs_prediction *prediction = &expected->prediction;
 	hs_level_row rows[ROWS_MOST];
 	size_t count = 0;
-	if (expected->injected.element >= 0 && add_row(engine, expected, expected->injected.element, &rows[count]))
+	if (goes_there(expected) && add_row(engine, expected, expected->injected.element, &rows[count]))
 		count++;
 	for (size_t i = 0; i < prediction->count && count < ROWS_MOST; i++) {
 		const hs_predicted_line *line = &prediction->lines[i];

@@ -86,12 +86,18 @@ static void declare_port(const hs_laying *laying, const hs_table *table, hs_elem
 	element->point = found;
 }
 
+bool hs_laid_shared(const hs_laying *laying, const hs_element *element)
+{
+	const char *main = hs_sources_main(laying->build->sources)->path;
+	return laying->build->alone || !element->file || strcmp(element->file, main) != 0;
+}
+
 static void find_suspect(const hs_laying *laying, const hs_table *table, hs_element *element)
 {
 	const hs_playbook *book = laying->build->playbook;
 	const char *name = hs_table_text(table, "suspect");
 	element->suspect = hs_playbook_suspect(book, name ? name : element->id);
-	if (!name || element->suspect >= 0)
+	if (!name || element->suspect >= 0 || hs_laid_shared(laying, element))
 		return;
 	const char **known = hs_arena_alloc(laying->build->arena, (book->suspect_count + 1) * sizeof *known);
 	for (size_t i = 0; i < book->suspect_count; i++)

@@ -291,13 +291,15 @@ void hs_read_faults(const hs_laying *laying, const hs_table *table, size_t at)
 	hs_table faults = hs_table_sub(table, "faults", false);
 	size_t count, kept = 0;
 	const char **names = hs_table_keys(&faults, &count);
-	if (faults.index && !suspect) {
+	if (faults.index && !suspect && !hs_laid_shared(laying, element)) {
 		hs_problem *problem = hs_table_problem(table, "faults", "\"%s\" has faults, and no suspect is declared that could have them", element->id);
 		hs_problem_hint(problem, "declare suspect \"%s\", or name one with suspect = \"...\"", element->id);
 	}
 	size_t room = count + (suspect ? suspect->mode_count : 0) + 1;
 	hs_line_fault *list = hs_arena_alloc(laying->build->arena, room * sizeof *list);
 	for (size_t i = 0; suspect && i < count; i++) {
+		if (suspect->mode_count == 0 && hs_laid_shared(laying, element))
+			continue;
 		if (!has_mode(suspect, names[i])) {
 			hs_problem *problem = hs_table_problem(&faults, names[i], "the suspect \"%s\" has no mode \"%s\"", suspect->id, names[i]);
 			hs_build_nearest(laying->build, problem, names[i], suspect->modes, suspect->mode_count);

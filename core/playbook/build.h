@@ -57,6 +57,7 @@ typedef struct hs_build {
 	const hs_kit *kit;     /* what hookups are bound to; NULL: nothing is bound */
 	const char *book_id;     /* of the playbook, once its roles are read; NULL: not known */
 	const char *book_family;
+	bool alone; /* a family file without a playbook: nobody has said what may be at fault */
 	hs_kit *making;        /* the kit being built; NULL for a playbook */
 	hs_decl *decls;
 	size_t decl_count, decl_room;

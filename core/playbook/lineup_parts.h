@@ -17,6 +17,8 @@ typedef struct hs_laying {
 
 /* ---- bind_lineup.c ---- */
 /* An element by its id; a problem with the nearest one as hint when there is none. */
+/* True where it stands in a file of the family, whose other playbooks have other suspects: nobody must be able to have its faults. */
+bool hs_laid_shared(const hs_laying *laying, const hs_element *element);
 int hs_laid_element(const hs_laying *laying, const hs_table *table, const char *key);
 
 /* ---- bind_element.c ---- */

@@ -59,6 +59,7 @@ static int bind_playbook(lua_State *L)
 static int bind_family(lua_State *L)
 {
 	hs_build *build = lua_touserdata(L, 1);
+	build->alone = true;
 	hs_build_pending(build);
 	bind_shared(build, L);
 	for (size_t i = 0; i < build->decl_count; i++) {

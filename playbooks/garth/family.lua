@@ -67,6 +67,72 @@ point "TP11" { title = "TP11, key line", behind = { "top-cover" }, dc = "12 V" }
 point "R44"  { title = "R44, damping of the final's input", behind = { "top-cover" } }
 point "RT1"  { title = "RT1, temperature sensor, at its plug", behind = { "top-cover" } }
 
+-- The signal's way, 47.5 dBm at J2 for 10 dBm at J1 with X4 parted, 47 dBm with the levelling at work, and the volts that feed it.
+-- Everything up to TP3 is tapped on the line; what the final compresses is in its P1dB.
+lineup "signal" {
+  title = "145 MHz, from J1 to J2", impedance = "50 ohm",
+  port { "J1" },
+  switch { "pad", title = "K1, PAD", by = "pad", faults = { ["stuck at 10 dB"] = "stuck 10 dB" }, ways = {
+    ["0 dB"]  = { stage { "pad-out", title = "PAD out", suspect = "pad", gain = "0 dB +/- 0.05 dB", faults = { ["poor contact"] = "resistive 100 ohm" } } },
+    ["10 dB"] = { stage { "pad-in", title = "PAD in", suspect = "pad", loss = "10 dB +/- 0.3 dB" } },
+  } },
+  levelling { "alc", title = "levelling", holds = "7 dBm +/- 0.2 dB", at = "x4", range = "6 dB" },
+  stage { "a1", title = "A1", gain = "12 dB +/- 0.2 dB", max = { average = "17 dBm" }, supply = "p12", faults = { ["low gain"] = "gain -5 dB" } },
+  point { "TP1", tap = "20 dB +/- 0.2 dB" },
+  stage { "c8", title = "C8", gain = "0 dB", faults = { shifted = "gain -4 dB" } },
+  stage { "a2", title = "A2", gain = "15 dB +/- 0.2 dB", max = { average = "27 dBm" }, supply = "bus", faults = { ["low gain"] = "gain -5 dB" } },
+  stage { "w2", title = "W2", gain = "0 dB" },
+  "W2",
+  joint { "w2-joint", title = "W2 at the final's side", breaks = "w2" },
+  stage { "q3-in", title = "gate of Q3", suspect = "q3", gain = "0 dB", max = { average = "41 dBm" }, faults = { ["input short"] = "short 2 ohm" } },
+  point { "TP2", tap = "30 dB +/- 0.2 dB" },
+  stage { "bias", title = "R31, by the bias", gain = "0 dB", faults = { shifted = "gain -5 dB" } },
+  stage { "u3", title = "U3, by the bias", gain = "0 dB", faults = { dead = "gain -12 dB" } },
+  stage { "q3", title = "Q3", gain = "12 dB +/- 0.3 dB", p1db = "49 dBm", supply = "l9",
+          faults = { ["low gain"] = "gain -6 dB", ["gate leaky"] = "gain -10 dB" } },
+  stage { "match", title = "C41", gain = "0 dB", faults = { shifted = "gain -5 dB" } },
+  point { "TP3", tap = "40 dB +/- 0.2 dB" },
+  stage { "w3", title = "W3", gain = "0 dB", faults = { ["poor joint"] = "resistive 80 ohm" } },
+  stage { "plugs", title = "the plugs inside", suspect = "joints", gain = "0 dB",
+          faults = { loose = "resistive 80 ohm", burnt = "leaky 40 ohm" } },
+  joint { "w3-joint", title = "W3 at the filter bank's side", breaks = "w3" },
+  "J5",
+  switch { "k2", title = "K2, BAND", by = "band", faults = { stuck = "open 0.5 pF", ["poor contact"] = "gain -5 dB" }, ways = {
+    low  = { stage { "f-low",  title = "FL1, LOW",  loss = "0.6 dB +/- 0.1 dB", faults = { ["burnt capacitor"] = "gain -6 dB" } } },
+    high = { stage { "f-high", title = "FL2, HIGH", loss = "0.6 dB +/- 0.1 dB", faults = { ["burnt capacitor"] = "gain -6 dB" } } },
+  } },
+  -- D4, U5 and X4 stand between the forward arm and what holds A1 back. RT1 makes U5 hold back as well.
+  coupler { "coupler", loss = "0.2 dB +/- 0.05 dB", coupling = "40 dB +/- 0.1 dB", directivity = "20 dB",
+    forward = {
+      "TP4",
+      stage { "d4",  title = "D4", gain = "0 dB", faults = { ["reads high"] = "gain 6 dB" } },
+      stage { "rt1", title = "RT1, through U5", gain = "0 dB", faults = { open = "gain 40 dB" } },
+      stage { "u5",  title = "U5", gain = "0 dB", faults = { stuck = "gain 40 dB", ["protects for nothing"] = "gain 40 dB" } },
+      joint { "x4", title = "X4" },
+    },
+    reverse = { "TP5" },
+  },
+  stage { "w4", title = "W4", gain = "0 dB", faults = { ["poor joint"] = "resistive 80 ohm" } },
+  port { "J2" },
+
+  supply { "p28", title = "28 V at P1", suspect = "feed-lead", gives = "28 V +/- 1 %", faults = { ["high resistance"] = "gain -1.6 dB", open = "dead" } },
+  point { "P1", from = "p28" },
+  supply { "bus", title = "28 V behind F1", from = "p28", suspect = "fuse", faults = { open = "dead", ["poor contact"] = "gain -1.6 dB" } },
+  point { "TP6", from = "bus" },
+  supply { "l9", title = "drain of the final", from = "bus", faults = { ["poor joint"] = "gain -4 dB", open = "dead" } },
+  supply { "p12", title = "+12 V", from = "bus", suspect = "reg", gives = "12 V +/- 1.5 %", faults = { low = "gain -4 dB", dead = "dead" } },
+  point { "TP8", from = "p12" },
+}
+
+-- The same parts once more, in volts at the gate while nothing is driven.
+lineup "idle" {
+  title = "bias of the final", levels = "V",
+  supply { "u3-gives", title = "U3", suspect = "u3", gives = "2.8 V +/- 3 %", faults = { dead = "gain -23 dB" } },
+  stage { "r31", title = "R31", from = "u3-gives", suspect = "bias", gain = "0 dB", faults = { shifted = "gain -2.5 dB" } },
+  stage { "gate-leak", title = "gate of Q3", suspect = "q3", gain = "0 dB", faults = { ["gate leaky"] = "gain -8 dB" } },
+  "TP7",
+}
+
 -- Where things are; the SVG files lie beside this one.
 picture "blocks" {
   file = "pictures/blocks.svg", title = "the block diagram",

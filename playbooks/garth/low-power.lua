@@ -4,7 +4,7 @@ require "family"
 
 -- It is not keyed to see the symptom: the first key-down of a run is a reading, with a load that was proved.
 playbook {
-  id = "garth/low-power", edition = 3,
+  id = "garth/low-power", edition = 4,
   title = "Garth amplifier: output power low or absent",
   family = "Tarnbeck Garth",
   first = {
@@ -19,110 +19,62 @@ playbook {
   },
 }
 
--- What each mode shows where that is not what a unit in order shows; `healthy` says the rest. J2 is read with the drive on and, cold,
--- through the filter bank, so what it shows is said by step.
-local function weak(level, shows)
-  local all = shows or {}
-  for _, id in ipairs { "as-found", "output", "reseated", "open-loop", "match-peak" } do
-    if all[id] == nil then all[id] = level end
-  end
-  return all
-end
--- The power is held back: it is there once X4 is parted.
-local function held(shows)
-  shows["open-loop"] = "47.4 dBm +/- 0.4 dB"
-  return weak("41 dBm", shows)
-end
+-- What each mode shows where the line-up does not tell of it: lamps, resistances, amperes, and a reflection; `healthy` says the rest.
 local function dead(shows)
   shows["intake/entry"] = "nothing"
   return shows
 end
 
-suspect "feed-lead" { title = "the 28 V lead and P1", modes = { "high resistance", "open" }, odds = 3, shows = {
-  ["high resistance"] = weak("44 dBm", { ["driven/bus"] = "24.5 V", ["p1-driven"] = "24.6 V" }),
-  open = dead { lamp = "dark", ["rails/p1"] = "0 V", ["rails/bus"] = "0 V", ["rails/p12"] = "0 V" } } }
-suspect "fuse" { title = "F1, 28 V fuse", modes = { "open", "poor contact" }, odds = 2, shows = {
-  open = dead { lamp = "dark", ["rails/bus"] = "0 V", ["rails/p12"] = "0 V", ["f1-ohms"] = "OL" },
-  ["poor contact"] = weak("44 dBm", { ["driven/bus"] = "25 V" }) } }
+suspect "feed-lead" { title = "the 28 V lead and P1", modes = { "high resistance", "open" }, odds = 3, shows = { open = dead { lamp = "dark" } } }
+suspect "fuse" { title = "F1, 28 V fuse", modes = { "open", "poor contact" }, odds = 2,
+  shows = { open = dead { lamp = "dark", ["f1-ohms"] = "OL" } } }
 suspect "d1" { title = "D1, reverse-polarity diode", modes = { "short", "breaks down" }, odds = 2, shows = {
   short = dead { lamp = "limit", ["bus-limit"] = "1.2 ohm", ["bus-alone"] = "1.2 ohm" },
   ["breaks down"] = dead { lamp = "limit" } } }
-suspect "reg" { title = "U1, 12 V regulator", modes = { "dead", "low" }, shows = {
-  dead = dead { lamp = "dark", ["rails/p12"] = "0 V" },
-  low = weak("43 dBm", { ["driven/p12"] = "10.6 V" }) } }
+suspect "reg" { title = "U1, 12 V regulator", modes = { "dead", "low" }, shows = { dead = dead { lamp = "dark" } } }
 suspect "key-in" { title = "J3 and the key lead", modes = { "open" }, odds = 2, shows = {
   open = dead { ["key-lamp"] = "none", ["key-volts"] = "11.8 V" } } }
 suspect "key-sw" { title = "Q7, key switch", modes = { "open" }, shows = { open = dead { ["key-lamp"] = "none" } } }
 suspect "joints" { title = "a loose or burnt connector", modes = { "loose", "bent pin", "burnt" }, odds = 4, shows = {
-  loose = weak("42 dBm", { ["inside/tight"] = "no" }),
-  ["bent pin"] = { ["ports/pins"] = "no" },
-  burnt = weak("43 dBm", { ["inside/brown"] = "no" }) } }
+  loose = { ["inside/tight"] = "no" }, ["bent pin"] = { ["ports/pins"] = "no" }, burnt = { ["inside/brown"] = "no" } } }
 suspect "settings" { title = "PAD left at 10 dB", modes = { "set" }, odds = 2, shows = { set = { ["as-found"] = "38 dBm" } } }
-suspect "pad" { title = "K1, the relay of PAD", modes = { "stuck at 10 dB", "poor contact" }, shows = {
-  ["stuck at 10 dB"] = weak("38 dBm", { ["tp2-drive"] = "-3 dBm", ["driver-alone"] = "27 dBm", ["first-stage/straight"] = "-8 dBm" }),
-  ["poor contact"] = weak("42 dBm", { ["tp2-drive"] = "1 dBm", ["driver-alone"] = "31 dBm", ["first-stage/straight"] = "-4 dBm" }) } }
-suspect "a1" { title = "A1, first stage", modes = { "dead", "low gain" }, odds = 2, shows = {
-  dead = weak("-10 dBm", { ["tp2-drive"] = "-40 dBm", ["driver-alone"] = "-15 dBm", ["first-stage/straight"] = "-40 dBm",
-                           ["first-stage/padded"] = "-50 dBm" }),
-  ["low gain"] = weak("42 dBm", { ["tp2-drive"] = "2 dBm", ["driver-alone"] = "32 dBm", ["first-stage/straight"] = "-3 dBm",
-                                  ["first-stage/padded"] = "-13 dBm" }) } }
-suspect "c8" { title = "C8, between A1 and A2, out of tune", modes = { "shifted" }, shows = {
-  shifted = weak("43 dBm", { ["tp2-drive"] = "3 dBm", ["driver-alone"] = "33 dBm", ["drive-both"] = "3 dBm" }) } }
-suspect "a2" { title = "A2, driver module", modes = { "dead", "low gain" }, odds = 3, shows = {
-  dead = weak("-10 dBm", { ["tp2-drive"] = "-40 dBm", ["driver-alone"] = "-15 dBm", ["drive-both"] = "-40 dBm" }),
-  ["low gain"] = weak("42 dBm", { ["tp2-drive"] = "2 dBm", ["driver-alone"] = "32 dBm", ["drive-both"] = "2.5 dBm" }) } }
-suspect "w2" { title = "W2, driver to final", modes = { "open", "short" }, shows = {
-  open = weak("10 dBm", { ["tp2-drive"] = "-10 dBm", ["driver-alone"] = "5 dBm", ["drive-both"] = "-10 dBm" }),
-  short = weak("0 dBm", { ["tp2-drive"] = "-25 dBm", ["driver-alone"] = "-8 dBm", ["drive-both"] = "-25 dBm" }) } }
-suspect "bias" { title = "R31, bias of the final, out of adjustment", modes = { "shifted" }, shows = {
-  shifted = weak("42 dBm", { ["tp3-level"] = "3 dBm", ["final-bias"] = "2.1 V", ["bias-set"] = "0.5 A" }) } }
-suspect "u3" { title = "U3, bias regulator", modes = { "dead" }, shows = {
-  dead = weak("35 dBm", { ["tp3-level"] = "-4 dBm", ["final-bias"] = "0.2 V", ["bias-set"] = "0.3 A" }) } }
+suspect "pad" { title = "K1, the relay of PAD", modes = { "stuck at 10 dB", "poor contact" } }
+suspect "a1" { title = "A1, first stage", modes = { "dead", "low gain" }, odds = 2 }
+suspect "c8" { title = "C8, between A1 and A2, out of tune", modes = { "shifted" } }
+suspect "a2" { title = "A2, driver module", modes = { "dead", "low gain" }, odds = 3 }
+suspect "w2" { title = "W2, driver to final", modes = { "open", "short" } }
+suspect "bias" { title = "R31, bias of the final, out of adjustment", modes = { "shifted" }, shows = { shifted = { ["bias-set"] = "0.5 A" } } }
+suspect "u3" { title = "U3, bias regulator", modes = { "dead" }, shows = { dead = { ["bias-set"] = "0.3 A" } } }
 suspect "l9" { title = "L9, feed choke of the final", modes = { "open", "poor joint" }, shows = {
-  open = weak("10 dBm", { ["tp3-level"] = "-30 dBm", ["final-drain"] = "-27.5 V" }),
-  ["poor joint"] = weak("43 dBm", { ["tp3-level"] = "4 dBm", ["final-drain"] = "-1.1 V" }) } }
+  open = { ["final-drain"] = "-27.5 V" }, ["poor joint"] = { ["final-drain"] = "-1.1 V" } } }
 suspect "q3" { title = "Q3, final", modes = { "input short", "drain short", "low gain", "gate leaky" }, odds = 5, shows = {
-  ["input short"] = weak("15 dBm", { ["tp2-drive"] = "-12 dBm" }),
-  ["drain short"] = dead { lamp = "limit", ["bus-limit"] = "0.6 ohm" },
-  ["low gain"] = weak("43 dBm", { ["tp3-level"] = "4 dBm" }),
-  ["gate leaky"] = weak("36 dBm", { ["tp3-level"] = "-3 dBm", ["final-bias"] = "1.1 V", ["bias-set"] = "0.4 A" }) } }
-suspect "match" { title = "C41, output match, out of tune", modes = { "shifted" }, shows = {
-  shifted = weak("43 dBm", { ["tp3-level"] = "4 dBm" }) } }
-suspect "w3" { title = "W3, final to filter bank", modes = { "open", "poor joint" }, shows = {
-  open = weak("5 dBm", { forward = "-35 dBm" }), ["poor joint"] = weak("43 dBm", { forward = "3 dBm" }) } }
-suspect "k2" { title = "K2, the relay of BAND", modes = { "stuck", "poor contact" }, odds = 2, shows = {
-  stuck = weak("20 dBm", { forward = "-20 dBm", bank = "-28 dBm" }),
-  ["poor contact"] = weak("42 dBm", { forward = "2 dBm", bank = "-6 dBm" }) } }
-suspect "f-low" { title = "FL1, LOW section of the filter bank", modes = { "burnt capacitor" }, shows = {
-  ["burnt capacitor"] = weak("41 dBm", { forward = "1 dBm", ["bank/low.1"] = "-6 dBm", ["bank/low.2"] = "-7 dBm", ["bank/low.3"] = "-8 dBm" }) } }
-suspect "f-high" { title = "FL2, HIGH section of the filter bank", modes = { "burnt capacitor" }, shows = {
-  ["burnt capacitor"] = { ["as-found"] = "41 dBm", ["bands-apart/high"] = "41 dBm", ["bank/high.1"] = "-6 dBm", ["bank/high.2"] = "-7 dBm",
-                          ["bank/high.3"] = "-8 dBm" } } }
+  ["drain short"] = dead { lamp = "limit", ["bus-limit"] = "0.6 ohm" }, ["gate leaky"] = { ["bias-set"] = "0.4 A" } } }
+suspect "match" { title = "C41, output match, out of tune", modes = { "shifted" } }
+suspect "w3" { title = "W3, final to filter bank", modes = { "open", "poor joint" } }
+suspect "k2" { title = "K2, the relay of BAND", modes = { "stuck", "poor contact" }, odds = 2 }
+suspect "f-low" { title = "FL1, LOW section of the filter bank", modes = { "burnt capacitor" } }
+suspect "f-high" { title = "FL2, HIGH section of the filter bank", modes = { "burnt capacitor" },
+  shows = { ["burnt capacitor"] = { ["as-found"] = "41 dBm" } } }
 suspect "w4" { title = "W4, coupler to J2", modes = { "open", "poor joint" }, odds = 2, shows = {
-  open = weak("10 dBm", { prot = "lit", reverse = "5 dBm" }), ["poor joint"] = weak("43 dBm") } }
-suspect "d4" { title = "D4, forward detector", modes = { "reads high" }, shows = { ["reads high"] = held { bar = "different" } } }
+  open = { prot = "lit", ["reverse/reverse"] = "5 dBm" } } }
+suspect "d4" { title = "D4, forward detector", modes = { "reads high" }, shows = { ["reads high"] = { bar = "different" } } }
 suspect "u5" { title = "U5, levelling amplifier", modes = { "stuck", "protects for nothing" }, shows = {
-  stuck = held {}, ["protects for nothing"] = held { prot = "lit", ["key-lamp"] = "prot" } } }
+  ["protects for nothing"] = { prot = "lit", ["key-lamp"] = "prot" } } }
 suspect "rt1" { title = "RT1, temperature sensor", modes = { "drifted", "open" }, odds = 2, shows = {
   drifted = { ["intake/entry"] = "fades", fade = "prot", ["rt1-ohms"] = "2.2 kohm" },
-  open = held { prot = "lit", ["key-lamp"] = "prot", ["rt1-ohms"] = "OL" } } }
+  open = { prot = "lit", ["key-lamp"] = "prot", ["rt1-ohms"] = "OL" } } }
 suspect "fan" { title = "M1, fan", modes = { "stopped" }, odds = 2, shows = {
   stopped = { ["intake/entry"] = "fades", fade = "prot", fins = "78 degC" } } }
 suspect "paste" { title = "the heat joint under Q3", modes = { "dried paste", "loose screw" }, odds = 2, shows = {
   ["dried paste"] = { ["intake/entry"] = "fades", fade = "sinks" }, ["loose screw"] = { ["intake/entry"] = "fades", fade = "sinks" } } }
 
-local full_power = "47.2 dBm +/- 0.4 dB"
 healthy {
   ["intake/entry"] = "low", lamp = "lit", ["lamp-again"] = "lit", ["key-lamp"] = "key", prot = "dark", bar = "same", fade = "steady",
-  ["as-found"] = full_power, output = full_power, reseated = full_power, ["bands-apart"] = full_power,
-  ["first-stage/straight"] = "2 dBm +/- 0.4 dB", ["first-stage/padded"] = "-8 dBm +/- 0.4 dB",
-  TP2 = "7 dBm +/- 0.4 dB", ["tp3-level"] = "7.8 dBm +/- 0.6 dB", TP4 = "7.2 dBm +/- 0.4 dB", ["reverse/reverse"] = "-14 dBm",
-  ["coupling-stamp"] = "40 dB", ["final-drain"] = "-0.1 V", ["final-bias"] = "2.8 V +/- 3 %",
-  P1 = "28 V +/- 1 %", TP6 = "28 V +/- 1 %", TP8 = "12 V +/- 1.5 %", ["rt1-ohms"] = "5.08 kohm +/- 3 %", fins = "43 degC",
+  ["coupling-stamp"] = "40 dB", ["final-drain"] = "-0.1 V", ["rt1-ohms"] = "5.08 kohm +/- 3 %", fins = "43 degC",
 }
 
 -- The signal's way, for `show`.
-chain "signal" { "J1", "pad", "a1", "TP1", "c8", "a2", "TP2", "w2", "q3", "match", "TP3", "w3", "J5", "k2", "TP4", "TP5", "w4", "J2",
+chain "signal" { "J1", "pad", "a1", "TP1", "c8", "a2", "w2", "TP2", "q3", "match", "TP3", "w3", "J5", "k2", "TP4", "TP5", "w4", "J2",
                  title = "the signal, from J1 to J2; FL1 or FL2 lies behind K2" }
 chain "feed" { "P1", "fuse", "TP6", "l9", "TP10", "q3", title = "28 V, from P1 to the final" }
 
@@ -138,11 +90,16 @@ end
 local on_the_pad  = { "50 ohm, the 30 dB power pad of the power lead", at = "J2", rated = "100 W", time = "60 s" }
 local on_the_load = { "50 ohm, the dummy load", at = "J2", rated = "100 W", time = "60 s" }
 
+-- Every element at its worst at once is still no fault, and neither is what source and meter are wrong by.
+local banded = { "signal", worst = true, wider = "0.8 dB" }
+local fed    = { "signal", worst = true, wider = "0.3 dB" }
+
 -- Where every level below is counted. With X4 parted besides, the levelling loop is open, and nothing hides what the stages can do.
 local set_right = { band = "low", pad = "0 dB" }
 
 local function at_j2(how)
   return { "power", at = "J2", hookup = "power lead", freq = "145 MHz", settle = "2 s", plausible = "-30 dBm .. 50 dBm",
+           margin = "Q3 gives 51 dBm at most, whatever drives it: 21 dBm behind the pad, and the meter stands 27 dBm.",
            asks = "With " .. (how and how .. " and " or "") .. "G1's output on, read power at J2 at 145 MHz with the power lead." }
 end
 local function at_tap(point)
@@ -183,9 +140,9 @@ step "lamp" {
 step "rails" {
   title = "28 V from P1 to the regulator",
   collect = {
-    { "p1", "volts", at = "P1", against = "P1 minus", hookup = "prods", limits = "28 V +/- 5 %", plausible = "-40 V .. 40 V" },
-    { "bus", "volts", at = "TP6", against = "chassis", hookup = "pin lead", limits = "28 V +/- 5 %", plausible = "-1 V .. 40 V" },
-    { "p12", "volts", at = "TP8", against = "chassis", hookup = "pin lead", limits = "12 V +/- 4 %", plausible = "-1 V .. 30 V" },
+    { "p1", "volts", at = "P1", against = "P1 minus", hookup = "prods", expect = fed, plausible = "-40 V .. 40 V" },
+    { "bus", "volts", at = "TP6", against = "chassis", hookup = "pin lead", expect = fed, plausible = "-1 V .. 40 V" },
+    { "p12", "volts", at = "TP8", against = "chassis", hookup = "pin lead", expect = fed, plausible = "-1 V .. 30 V" },
   },
   power = "on", open = { "top-cover" }, minutes = 4,
   note = "P1 is read at the amplifier, not at the supply: what counts is what arrives. -28 V is a lead made up the wrong way round.",
@@ -340,7 +297,7 @@ step "as-found" {
 step "output" {
   title = "Power in LOW, PAD at 0 dB",
   inject = drive(),
-  read = at_j2(), limits = "46 dBm .. 48.5 dBm",
+  read = at_j2(), expect = banded,
   set = set_right, power = "keyed", load = on_the_pad, open = { "top-cover" }, minutes = 3, most = 3, beyond = "unclear",
   ok = "bands-apart", high = "bands-apart", low = { to = "inside", clears = { "settings" } }, unsure = "inside", unread = "unclear",
 }
@@ -368,7 +325,7 @@ step "reseat" {
 step "reseated" {
   title = "Power after the connectors",
   inject = drive(),
-  read = at_j2(), limits = "46 dBm .. 48.5 dBm",
+  read = at_j2(), expect = banded,
   set = set_right, power = "keyed", load = on_the_pad, open = { "top-cover" }, minutes = 3,
   ok = "found-joints", high = "found-joints",
   low = { to = "driven", clears = { "joints" } }, otherwise = "unclear",
@@ -379,9 +336,9 @@ step "driven" {
   title = "28 V bus and 12 V, with the drive on",
   inject = drive(),
   collect = {
-    { "bus", "volts", at = "TP6", against = "chassis", hookup = "pin lead", limits = "28 V +/- 5 %", plausible = "-1 V .. 40 V",
+    { "bus", "volts", at = "TP6", against = "chassis", hookup = "pin lead", expect = fed, plausible = "-1 V .. 40 V",
       asks = "With G1's output on, read volts at TP6 against chassis with the pin lead." },
-    { "p12", "volts", at = "TP8", against = "chassis", hookup = "pin lead", limits = "12 V +/- 4 %", plausible = "-1 V .. 30 V",
+    { "p12", "volts", at = "TP8", against = "chassis", hookup = "pin lead", expect = fed, plausible = "-1 V .. 30 V",
       asks = "With G1's output on, read volts at TP8 against chassis with the pin lead." },
   },
   set = set_right, power = "keyed", load = on_the_load, open = { "top-cover" }, minutes = 5,
@@ -399,7 +356,7 @@ step "p1-driven" {
   inject = drive(),
   read = { "volts", at = "P1", against = "P1 minus", hookup = "prods", plausible = "-40 V .. 40 V",
            asks = "With G1's output on, read volts at P1 against P1 minus, at the amplifier and not at the supply." },
-  limits = "28 V +/- 5 %",
+  expect = fed,
   set = set_right, power = "keyed", load = on_the_load, open = { "top-cover" }, minutes = 2,
   low = { to = "found-feed-lead", implicates = { "feed-lead" } },
   ok = { to = "found-clips", clears = { "feed-lead" }, implicates = { "fuse" } },
@@ -465,7 +422,7 @@ step "reverse" {
 step "open-loop" {
   title = "Power without levelling",
   inject = drive(),
-  read = at_j2(), limits = "46 dBm .. 49 dBm",
+  read = at_j2(), expect = banded,
   set = set_right, breaks = { "x4" }, power = "keyed", load = on_the_pad, open = { "top-cover" }, minutes = 4,
   note = "With X4 parted A1 runs at full gain. If the power comes now, nothing is weak: it is held back.",
   ok = "bar", high = "bar",
@@ -490,7 +447,7 @@ step "bar" {
 step "tp2-drive" {
   title = "Drive of the final",
   inject = drive(),
-  read = at_tap "TP2", limits = "7 dBm +/- 1.5 dB",
+  read = at_tap "TP2", expect = banded,
   set = set_right, breaks = { "x4" }, power = "keyed", load = on_the_load, open = { "top-cover" }, minutes = 3,
   note = "10 dBm in, A1 12 dB, A2 15 dB: 37 dBm, 5 W, on the line. The tap takes 30 dB off.",
   ok = { to = "tp3-level", clears = { "pad", "a1", "c8", "a2", "w2" } },
@@ -503,13 +460,9 @@ step "tp3-level" {
   title = "After the final",
   inject = drive(),
   read = at_tap "TP3",
-  uses = { drive = "tp2-drive" },
-  -- The final has 10.8 dB, TP2 is tapped 30 dB down and TP3 40 dB: TP3 reads 0.8 dB above TP2, whatever the drive is.
-  limits = function(v)
-    local drive = v.drive or 7
-    return { drive + 0.8 - 1.5, drive + 0.8 + 1.5 }
-  end,
+  expect = banded,
   set = set_right, breaks = { "x4" }, power = "keyed", load = on_the_load, open = { "top-cover" }, minutes = 2,
+  note = "37 dBm in, 12 dB of Q3, 0.7 dB of that compressed: 48.3 dBm on the line, tapped 40 dB down.",
   ok = { to = "coupling-stamp", clears = { "bias", "u3", "l9", "q3", "match" } },
   high = { to = "coupling-stamp", clears = { "bias", "u3", "l9", "q3", "match" } },
   low = { to = "drive-off", clears = { "w3", "k2", "f-low", "f-high" } },
@@ -531,12 +484,13 @@ step "forward" {
   inject = drive(),
   read = at_tap "TP4",
   uses = { before = "tp3-level", coupling = "coupling-stamp" },
+  -- Against TP3, and with the coupling stamped on this very coupler: closer than a line-up can know it.
   limits = function(v)
-    local expected = (v.before or 7.8) + 40 - 0.6 - (v.coupling or 40)
+    local expected = (v.before or 8.3) + 40 - 0.8 - (v.coupling or 40)
     return { expected - 1.2, expected + 1.2 }
   end,
   set = set_right, breaks = { "x4" }, power = "keyed", load = on_the_load, open = { "top-cover" }, minutes = 2,
-  note = "What TP3 said on the line, less 0.6 dB of filter bank, less the coupling.",
+  note = "What TP3 said on the line, less 0.6 dB of filter bank, 0.2 dB of coupler and the coupling.",
   ok = { to = "found-w4", clears = { "w3", "k2", "f-low", "f-high" }, implicates = { "w4" } },
   high = { to = "found-w4", clears = { "w3", "k2", "f-low", "f-high" }, implicates = { "w4" } },
   low = "bank", unsure = "bank", unread = "unclear",
@@ -602,7 +556,7 @@ step "final-drain" {
 step "final-bias" {
   title = "Bias of the final, without drive", see = "board",
   read = undriven("TP7", "chassis", { plausible = "-1 V .. 10 V" }),
-  limits = "2.8 V +/- 8 %",
+  expect = { "idle", worst = true, wider = "0.4 dB" },
   breaks = { "x4" }, power = "keyed", load = on_the_load, open = { "top-cover" }, minutes = 2,
   ok = { to = "drive-up", clears = { "bias", "u3" } },
   low = "bias-set", high = "bias-set", otherwise = "unclear",
@@ -634,7 +588,7 @@ step "drive-up" {
   watch = {
     "Switch G1's output on. Turn it up by 2 dB a round: 2 dB over the level named here in the first, 10 dB over it in the fifth.", tries = 5,
     read = {
-      named("out", at_tap "TP3", { limits = "at most 9 dBm" }),
+      named("out", at_tap "TP3", { limits = "at most 10 dBm" }),
       { "current", "amps", at = "P1", hookup = "clamp", plausible = "-1 A .. 15 A", limits = "at most 4.6 A",
         asks = "With G1's output on, read the clamp around the red core of the 28 V lead." },
     },
@@ -666,7 +620,7 @@ step "driver-alone" {
   inject = drive(),
   read = { "power", at = "W2", hookup = "power lead", freq = "145 MHz", settle = "2 s", plausible = "-30 dBm .. 42 dBm",
            asks = "With G1's output on, read power at the free end of W2 with the power lead; the dummy load is on J2." },
-  limits = "37 dBm +/- 1.5 dB",
+  expect = banded,
   set = set_right, power = "keyed", load = on_the_load, open = { "top-cover" }, breaks = { "w2", "x4" },
   minutes = 6,
   note = "5 W at the end of W2. If they are there now and were not before, it is the final that eats them.",
@@ -681,8 +635,8 @@ step "first-stage" {
   title = "A1, with PAD out and in",
   inject = drive(),
   collect = {
-    named("straight", at_tap "TP1", { set = { pad = "0 dB" }, limits = "2 dBm +/- 1.5 dB" }),
-    named("padded", at_tap "TP1", { set = { pad = "10 dB" }, limits = "-8 dBm +/- 1.5 dB" }),
+    named("straight", at_tap "TP1", { set = { pad = "0 dB" }, expect = banded }),
+    named("padded", at_tap "TP1", { set = { pad = "10 dB" }, expect = banded }),
   },
   set = { band = "low" }, breaks = { "x4" }, power = "keyed", load = on_the_load, open = { "top-cover" }, minutes = 4,
   note = "10 dBm in, 12 dB of A1, tapped 20 dB down.",
@@ -690,6 +644,8 @@ step "first-stage" {
     if outcome.straight == "unread" or outcome.padded == "unread" then return "unclear" end
     if outcome.straight == "ok" or outcome.straight == "high" then return "drive-both" end
     if not v.straight or not v.padded then return "unclear" end
+    -- With nothing at all in either position there is no difference to tell by, and PAD at its worst lets something through.
+    if v.straight < -30 and v.padded < -30 then return "found-a1" end
     local pad = v.straight - v.padded
     return pad > 8.5 and pad < 11.5 and "found-a1" or "found-pad"
   end,
@@ -705,8 +661,8 @@ step "drive-both" {
     "Mark where C8 stands. Turn it a little with the insulated trimmer, through the hole marked DRIVE in the side, until both bands show " ..
     "about 6.7 dBm on the meter. Note how far you turned it.", tries = 4,
     read = {
-      named("low", at_tap "TP2", { set = { band = "low" }, limits = "7 dBm +/- 1.2 dB" }),
-      named("high", at_tap "TP2", { set = { band = "high" }, limits = "7 dBm +/- 1.2 dB" }),
+      named("low", at_tap "TP2", { set = { band = "low" }, expect = banded }),
+      named("high", at_tap "TP2", { set = { band = "high" }, expect = banded }),
     },
   },
   set = { pad = "0 dB" }, breaks = { "x4" }, power = "keyed", load = on_the_load, open = { "top-cover" }, outside = true,
@@ -827,7 +783,7 @@ found("settings", { finding = { "settings" }, title = "PAD had been left at 10 d
 found("pad", { finding = { "pad" }, title = "K1, the relay of PAD",
   proof = "A1 gives too little with PAD out, and PAD does not make its 10 dB." })
 found("a1", { finding = { "a1" }, title = "A1, first stage",
-  proof = "PAD makes its 10 dB, and TP1 is low all the same, with X4 parted and 12 V right." })
+  proof = "PAD makes its 10 dB, or nothing comes in either of its positions, and TP1 is low all the same, with X4 parted and 12 V right." })
 found("c8", { finding = { "c8" }, title = "C8 was out of tune",
   proof = "One setting of C8 brings the drive in both bands, and the power with it.",
   not_tested = "Why it moved: seal it. C8 stands turned." })
