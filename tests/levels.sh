@@ -46,6 +46,25 @@ linnet/channel-weak | a7/left one leg | level/left | -3.10 dBu | 2.9 - 6
 # 20 dB too much: TP1 wants to go to +20 dBu, where A1 is 0.68 dB short (S = 22.16); A4 then 0.52 dB, A7 0.26 dB (S = 26.16).
 linnet/channel-weak | s5/too high | tp3 | 19.32 dBu | 20 - 5 log(1 + 10^-0.4329)
 linnet/channel-weak | s5/too high | level/left | 21.44 dBu | 19.32 - 0.52 = 18.80; - 0.1 - 3 - 10 + 16 = 21.70; - 0.26
+
+# Garth: 10 dBm at J1. K2 takes 0.27 dB at 145 MHz, K5 0.08 dB, the pad 30 dB. What Q3 loses at L, with S = P1dB + 2.165: 5 log(1 + 10^((L - S)/5)).
+garth/low-power | none | as-found | 16.92 dBm | held: 7 + 40 = 47.0; - 30.08
+garth/low-power | d4/reads high | as-found | 12.07 dBm | turned down by all of 6 dB: 43, - 0.05 - 0.8 = 42.15; - 30.08
+garth/low-power | d4/reads high | open-loop | 17.43 dBm | 10 + 12 + 15 + 12 = 49, - 0.68 = 48.32; - 0.6 - 0.2 = 47.52; - 30.08
+garth/low-power | c8/shifted | tp2-drive | 2.73 dBm | 10 + 12 - 4 + 15 = 33; - 30 - 0.27
+garth/low-power | c8/shifted | driver-alone | 2.92 dBm | 33 - 30.08
+garth/low-power | c8/shifted | first-stage/straight | 1.73 dBm | 10 + 12 = 22; - 20 - 0.27
+garth/low-power | c8/shifted | first-stage/padded | -8.27 dBm | 10 dB less
+garth/low-power | c8/shifted | open-loop | 14.00 dBm | 45, - 0.12 = 44.88; - 0.8 - 30.08
+garth/low-power | w3/poor joint | tp3-level | 8.05 dBm | 48.32 - 40 - 0.27
+garth/low-power | w3/poor joint | forward | 2.14 dBm | 48.32 - 5.11 (80 ohm in line: 20 log 1.8) - 0.8 - 40 - 0.27
+garth/low-power | w3/poor joint | bank/low.2 | -30.88 dBm | 0 - 0.6 - 0.2 - 30.08
+garth/low-power | q3/input short | tp2-drive | -15.88 dBm | 37 - 22.61 (2 ohm: 20 log(1 + 50/4)) - 30 - 0.27
+garth/low-power | k2/stuck | forward | -19.59 dBm | 0.5 pF are 2195 ohm: 10 log(1 + 21.95^2) = 26.84; 48.32 - 0.8 - 26.84 - 40 - 0.27
+garth/low-power | fuse/poor contact | as-found | 14.57 dBm | 12 V stays; A2 and Q3 1.6 dB less: 45.8 into 47.4, - 0.35 = 45.45; - 0.8 - 30.08
+garth/low-power | fuse/poor contact | driven/bus | 23.29 V | 28 x 10^(-1.6/20)
+garth/low-power | l9/poor joint | open-loop | 13.44 dBm | 45 into 45: - 0.68 = 44.32; - 0.8 - 30.08
+garth/low-power | bias/shifted | final-bias | 2.10 V | 2.8 x 10^(-2.5/20)
 ROWS
 }
 

@@ -37,19 +37,47 @@ static double compress(double level, double p1db)
 	return level - 10.0 / KNEE * log10(1.0 + pow(10.0, KNEE * over / 10.0));
 }
 
+/* What a supply has in front of it, nominally, in dBV; minus infinity when no supply says it. */
+static double comes_to(const hs_lineup *lineup, const hs_element *supply)
+{
+	double gain = supply->gain.kind == HS_RESPONSE_FLAT ? supply->gain.gain_db : 0;
+	int left = HS_ELEMENTS_MOST;
+	for (int at = supply->from; at >= 0 && left-- > 0; at = lineup->elements[at].from) {
+		const hs_element *before = &lineup->elements[at];
+		if (before->kind == HS_ELEMENT_SUPPLY && (before->holds || before->from < 0))
+			return before->level + gain;
+		gain += before->gain.kind == HS_RESPONSE_FLAT ? before->gain.gain_db : 0;
+	}
+	return -INFINITY;
+}
+
+/* What a fault leaves of the volts; a regulator behind it has that much to spare. */
+static double starves(const hs_effect *fault, double spare_db)
+{
+	double lacks = fault->value + spare_db;
+	switch (fault->kind) {
+	case HS_EFFECT_GAIN:
+	case HS_EFFECT_DRIFT:
+		return lacks < -STARVED_DB ? -INFINITY : lacks < 0 ? lacks : 0;
+	case HS_EFFECT_LOST:
+	case HS_EFFECT_STUCK:
+		return 0;
+	default:
+		return -INFINITY;
+	}
+}
+
 /* How far the volts of an element's supply are down, in dB: 0 or less; minus infinity when there are none. */
 static double supply_db(const working *w, const hs_element *element)
 {
 	const hs_lineup *lineup = w->route->lineup;
+	double spare = 0;
 	int left = HS_ELEMENTS_MOST;
 	for (int at = element->supply; w->fault && at >= 0 && left-- > 0; at = lineup->elements[at].from) {
-		if (!struck(w, at))
-			continue;
-		if (w->fault->kind == HS_EFFECT_GAIN || w->fault->kind == HS_EFFECT_DRIFT)
-			return w->fault->value < -STARVED_DB ? -INFINITY : w->fault->value < 0 ? w->fault->value : 0;
-		if (w->fault->kind == HS_EFFECT_LOST || w->fault->kind == HS_EFFECT_STUCK)
-			return 0;
-		return -INFINITY;
+		if (struck(w, at))
+			return starves(w->fault, spare);
+		if (lineup->elements[at].holds)
+			spare += fmax(0, comes_to(lineup, &lineup->elements[at]) - lineup->elements[at].level);
 	}
 	return 0;
 }

@@ -361,6 +361,38 @@ static void a_regulator_holds_what_it_gives(void **state)
 	}
 }
 
+/* 28 V to 12 V are 7.36 dB to spare: 20 V behind the fuse still leave the stage its 12. */
+static void a_regulator_keeps_its_stage_fed(void **state)
+{
+	(void)state;
+	hs_element e[] = {element("DC28", HS_ELEMENT_SUPPLY, -1, 0), element("FUSE", HS_ELEMENT_SUPPLY, 0, 0),
+	                  element("P12", HS_ELEMENT_SUPPLY, 1, 0), element("J1", HS_ELEMENT_PORT, -1, 0), element("A1", HS_ELEMENT_STAGE, 3, 20)};
+	e[0].level = 20 * log10(28);
+	e[2].level = 20 * log10(12);
+	e[2].holds = true;
+	e[4].supply = 2;
+	hs_lineup lineup = {.id = "fed", .elements = e, .count = 5};
+	hs_injected in = {3, -30, 145e6, false};
+	static const struct {
+		hs_effect fault;
+		double level; /* 1: nothing */
+	} rows[] = {
+	    {{HS_EFFECT_GAIN, 1, -3}, -10},
+	    {{HS_EFFECT_GAIN, 0, -7}, -10},
+	    {{HS_EFFECT_GAIN, 2, -3}, -13},
+	    {{HS_EFFECT_GAIN, 1, -10}, -20 + 7.3595357},
+	    {{HS_EFFECT_GAIN, 1, -14}, 1},
+	    {{HS_EFFECT_DEAD, 1, 0}, 1},
+	};
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		hs_prediction got;
+		assert_true(hs_lineup_predict(&lineup, &in, 4, &plain, &rows[i].fault, &got, NULL));
+		assert_int_equal(got.nothing, rows[i].level > 0);
+		if (!got.nothing)
+			assert_source("fed", got.level, rows[i].level, 1e-6);
+	}
+}
+
 static void a_rail_may_be_below_ground(void **state)
 {
 	(void)state;
@@ -597,6 +629,7 @@ int main(void)
 	    cmocka_unit_test(drive_lock_and_supply_act_on_the_mixer),
 	    cmocka_unit_test(what_is_put_in_may_lock_an_oscillator),
 	    cmocka_unit_test(a_regulator_holds_what_it_gives),
+	    cmocka_unit_test(a_regulator_keeps_its_stage_fed),
 	    cmocka_unit_test(a_rail_may_be_below_ground),
 	    cmocka_unit_test(levelling_holds_the_output_while_the_input_suffices),
 	    cmocka_unit_test(faults_have_their_slope_against_frequency),

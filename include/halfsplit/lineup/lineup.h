@@ -227,7 +227,8 @@ bool hs_lineup_route(const hs_lineup *lineup, const hs_injected *injected, int t
  * Compression: out = L - (10/p) log10(1 + 10^(p (L - S)/10)), L the level without it, p = 2, and S such that gain is 1 dB down at
  * P1dB: S = P1dB + 1 - (10/p) log10(10^(p/10) - 1). C. Rapp, Effects of HPA-nonlinearity on a 4-DPSK/OFDM signal, ECSC 1991.
  * A mixer under its needed drive loses as many dB as lack, and passes nothing 20 dB under it. A stage whose supply is low by x dB has
- * x dB less gain and P1dB; under half its volts it is dead. In-line and shunt faults of impedance Z in a line of Z0 lose
+ * x dB less gain and P1dB; under half its volts it is dead. A regulator
+ * between makes up for as much as it has to spare. In-line and shunt faults of impedance Z in a line of Z0 lose
  * 20 log10|1 + Z/2Z0| and 20 log10|1 + Z0/2Z| (D. M. Pozar, Microwave Engineering, chapter 4).
  */
 double hs_route_level(const hs_route *route, const hs_effect *fault, const double *deviations, double *levels);
