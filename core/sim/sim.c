@@ -210,6 +210,14 @@ static bool was_set_right(const hs_sim *sim, const hs_ask *ask, truth *out)
 	       sim->turned > 0 && step->readings[ask->item].has_limits && middle_of(limits, &out->entry.quantity.value);
 }
 
+/* Turned, a unit that can respond does; one that cannot says so of this very step. */
+static void respond(const hs_sim *sim, const hs_ask *ask, truth *out)
+{
+	const hs_step *step = &sim->playbook->steps[ask->step];
+	if (step->has_responds && sim->turning == ask->step && sim->turned > 0)
+		out->entry.quantity.value += 2.0 * step->responds;
+}
+
 /* What a fault shows outranks a line-up, and that outranks what a unit in order shows. */
 static bool truth_at(hs_sim *sim, const hs_engine *engine, const hs_ask *ask, truth *out, hs_error *error)
 {
@@ -224,6 +232,7 @@ static bool truth_at(hs_sim *sim, const hs_engine *engine, const hs_ask *ask, tr
 		return false;
 	if (of_line) {
 		*out = (truth){.entry = {.kind = HS_ENTRY_NUMBER, .quantity = level}};
+		respond(sim, ask, out);
 		return true;
 	}
 	memset(out, 0, sizeof *out);
@@ -238,9 +247,8 @@ static bool truth_at(hs_sim *sim, const hs_engine *engine, const hs_ask *ask, tr
 		out->entry.kind = HS_ENTRY_OPEN;
 	if (sign == NULL && reading->has_limits)
 		out->entry.quantity.unit = reading->limits.unit;
-	/* Turned, a unit that can respond does; one that cannot says so of this very step. */
-	if (!(of_fault && sign->at == HS_SIGN_STEP) && step->has_responds && sim->turning == ask->step && sim->turned > 0 && out->word == NULL)
-		out->entry.quantity.value += 2.0 * step->responds;
+	if (!(of_fault && sign->at == HS_SIGN_STEP) && out->word == NULL)
+		respond(sim, ask, out);
 	return true;
 }
 
