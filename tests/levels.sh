@@ -65,6 +65,19 @@ garth/low-power | fuse/poor contact | as-found | 14.57 dBm | 12 V stays; A2 and 
 garth/low-power | fuse/poor contact | driven/bus | 23.29 V | 28 x 10^(-1.6/20)
 garth/low-power | l9/poor joint | open-loop | 13.44 dBm | 45 into 45: - 0.68 = 44.32; - 0.8 - 30.08
 garth/low-power | bias/shifted | final-bias | 2.10 V | 2.8 x 10^(-2.5/20)
+
+# Copse: knobs clockwise, no load.
+copse/no-output | none/symptom | out-volts | 40.00 V | 5 x 8
+copse/no-output | aux/low | p12 | 10.21 V | 12 x 10^(-1.4/20) = 12 x 0.8511
+copse/no-output | aux/low | out-volts | 34.05 V | 40 x 0.8511: U3 has as much less
+copse/no-output | reference/drifted | out-volts | 36.82 V | 40 x 10^(-0.72/20) = 40 x 0.9204
+copse/no-output | reference/drifted | reference | 4.60 V | 5 x 0.9204
+copse/no-output | r34/shifted | out-volts | 41.50 V | 40 x 10^(0.32/20) = 40 x 1.0375
+copse/no-output | r34/shifted | gain/ref | 5.00 V | in front of R34
+copse/no-output | r35/high | out-volts | 44.01 V | 40 x 10^(0.83/20) = 40 x 1.1003
+copse/no-output | r33/worn | out-volts | 35.98 V | 40 x 10^(-0.92/20) = 40 x 0.8995
+copse/no-output | r41/worn | limit-volts/set | 0.40 V | 5 x 0.5 x 10^(-15.9/20) = 2.5 x 0.1603
+copse/no-output | u4/stuck | limit-volts/set | 2.50 V | 5 x 0.5
 ROWS
 }
 

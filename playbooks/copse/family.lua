@@ -62,6 +62,26 @@ for _, p in ipairs(inside) do
 end
 point "C7" { title = "C7, reservoir, at its own terminals", behind = { "top-cover" }, dc = "56 V" }
 
+-- What makes the output, in volts and without a load: the raw supply, the +12 V made of it, and the reference times eight. What hangs
+-- on current (C7 under load, ripple, sagging, limiting, the drive at J9.3) is no level of a chain, and stands in the playbook.
+lineup "volts" {
+  title = "from the raw supply to J1, no load", levels = "V",
+  supply { "raw", title = "raw supply at C7", suspect = "t1", gives = "56 V +/- 10 %", faults = { ["secondary open"] = "dead" } },
+  supply { "p12", title = "U1", from = "raw", suspect = "aux", gives = "12 V +/- 2 %", faults = { dead = "dead", low = "gain -1.4 dB" } },
+  point { "J9.1", from = "p12" },
+  supply { "u2", title = "U2", from = "p12", suspect = "reference", gives = "5 V +/- 0.1 %",
+           faults = { dead = "dead", drifted = "gain -0.72 dB" } },
+  point { "J9.2", from = "u2" },
+  stage { "r33", title = "R33, VOLTS", from = "u2", gain = "0 dB", faults = { worn = "gain -0.92 dB", open = "dead" } },
+  stage { "r34", title = "R34", gain = "0 dB", faults = { shifted = "gain 0.32 dB" } },
+  stage { "r35", title = "R35", gain = "8 +/- 0.2 %", faults = { high = "gain 0.83 dB" } },
+  stage { "amp", title = "U3", gain = "0 dB", supply = "p12", faults = { ["stuck low"] = "dead" } },
+  stage { "q3", title = "Q3", gain = "0 dB", supply = "raw", faults = { open = "dead" } },
+  port { "J1" },
+  stage { "r41", title = "R41, CURRENT", from = "u2", gain = "0.5 +/- 1.3 %", faults = { worn = "gain -15.9 dB", open = "dead" } },
+  "J9.4",
+}
+
 -- Where things are; the SVG files lie beside this one.
 picture "blocks" {
   file = "pictures/blocks.svg", title = "the block diagram",
