@@ -179,6 +179,7 @@ fell/low-output.lua ~ s/^suspect "mixer" /suspect "filter"/ ~ twice
 fell/family.lua ~ s/^point "D3" /point "J2" / ~ twice
 fell/family.lua ~ s/\["top-cover"\]  = \{ title = "the top cover",/["top-cover"]  = { after = "psu-shield", title = "the top cover",/ ~ comes off after
 fell/kit.lua ~ s/^pad "P10"/pad "P6"/ ~ twice
+garth/low-power.lua ~ /^ +margin = "Q3 gives 51/d ~ with alc lost 18.11 dBm can come to M1, only 8.9 dB under what it stands ~ ^  read = at_j2\(\), expect = banded,$
 garth/low-power.lua ~ s/found\("limit", \{ finding = \{ "d1", /found("limit", { finding = { "d1", "fuse", / ~ names "fuse", which every way that leads here has cleared
 garth/low-power.lua ~ s/found\("fan", \{ finding = \{ "fan" /found("fan", { finding = { "joints" / ~ warning: the finding "found-fan" names "joints", which the step "
 # ---- what no playbook may do ----

@@ -76,7 +76,7 @@ lineup "signal" {
     ["0 dB"]  = { stage { "pad-out", title = "PAD out", suspect = "pad", gain = "0 dB +/- 0.05 dB", faults = { ["poor contact"] = "resistive 100 ohm" } } },
     ["10 dB"] = { stage { "pad-in", title = "PAD in", suspect = "pad", loss = "10 dB +/- 0.3 dB" } },
   } },
-  levelling { "alc", title = "levelling", holds = "7 dBm +/- 0.2 dB", at = "x4", range = "6 dB" },
+  levelling { "alc", title = "levelling", suspect = "u5", holds = "7 dBm +/- 0.2 dB", at = "x4", range = "6 dB" },
   stage { "a1", title = "A1", gain = "12 dB +/- 0.2 dB", max = { average = "17 dBm" }, supply = "p12", faults = { ["low gain"] = "gain -5 dB" } },
   point { "TP1", tap = "20 dB +/- 0.2 dB" },
   stage { "c8", title = "C8", gain = "0 dB", faults = { shifted = "gain -4 dB" } },
