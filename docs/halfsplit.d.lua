@@ -128,6 +128,7 @@
 ---@field tools? string|string[] to be laid out, besides the unit's
 ---@field consumables? string|string[]
 ---@field proved? boolean no instrument is believed before a prove step showed it good
+---@field doubles? string|string[] two faults at once that a proof plays: "a1/dead + psu/low"
 
 ---Declares the playbook; once in the file that is run.
 ---@param table halfsplit.Playbook
@@ -254,6 +255,7 @@ function point(id) end
 ---@field title? string
 ---@field modes? string|string[] how it can fail
 ---@field odds? integer how likely beside the others; 1 unless given
+---@field intermittent? table<string, string> modes that come and go, and how often: { MODE = "1 in 4" }
 ---@field shows? table<string, table<string, string>> what the unit shows with each mode: { MODE = { STEP = "what is typed" } }
 
 ---Declares what can be at fault.

@@ -129,7 +129,7 @@ static void print_pairs(const hs_playbook *playbook, const hs_fault_proof *proof
 	for (size_t i = 0; i < proof->count; i++)
 		for (size_t j = i + 1; j < proof->count; j++) {
 			const hs_fault_ends *a = &proof->faults[i], *b = &proof->faults[j];
-			if (a->fault.suspect < 0 || a->fault.suspect == b->fault.suspect || a->nominal < 0 || a->nominal != b->nominal)
+			if (a->fault.suspect < 0 || a->fault.pair > 0 || b->fault.pair > 0 || a->fault.suspect == b->fault.suspect || a->nominal < 0 || a->nominal != b->nominal)
 				continue;
 			hs_buf names;
 			hs_buf_init(&names);

@@ -38,8 +38,10 @@ typedef struct effect_word {
 
 static const effect_word words[] = {
     {"dead", HS_EFFECT_DEAD, HS_UNIT_COUNT, false, 0, "dead"},
+    {"missing", HS_EFFECT_DEAD, HS_UNIT_COUNT, false, 0, "missing"},
     {"gain", HS_EFFECT_GAIN, HS_DB, true, 0, "gain -6 dB"},
-    {"drift", HS_EFFECT_DRIFT, HS_DB, true, 0, "drift -4 dB"},
+    {"low", HS_EFFECT_GAIN, HS_PERCENT, true, 0, "low 20 %"},
+    {"drift", HS_EFFECT_DRIFT, HS_DB, true, 0, "drift -4 dB in 15 min"},
     {"open", HS_EFFECT_OPEN, HS_FARAD, false, HS_STRAY_FARAD, "open 0.1 pF"},
     {"poor ground", HS_EFFECT_SERIES, HS_HENRY, false, HS_SERIES_HENRY, "poor ground 10 nH"},
     {"series", HS_EFFECT_SERIES, HS_HENRY, true, 0, "series 10 nH"},
@@ -52,8 +54,30 @@ static const effect_word words[] = {
 };
 enum { WORDS = sizeof words / sizeof *words };
 
+/* "-4 dB in 15 min": what is in front of " in " stays in `amount`. */
+static bool read_warming(const char *rest, char amount[64], double *minutes, hs_error *error)
+{
+	hs_quantity time;
+	const char *in = strstr(rest, " in ");
+	size_t length = in != NULL ? (size_t)(in - rest) : strlen(rest);
+	*minutes = HS_WARM_MINUTES;
+	length = length < 63 ? length : 63;
+	memcpy(amount, rest, length);
+	amount[length] = '\0';
+	if (in == NULL)
+		return true;
+	if (!hs_quantity_read(in + 4, HS_UNIT_COUNT, &time, error))
+		return false;
+	*minutes = time.value / 60;
+	if (time.unit == HS_SECOND && time.value > 0)
+		return true;
+	hs_fail(error, HS_BAD_INPUT, "\"%.60s\" is no time for a drift", in + 4);
+	return hs_fail_hint(error, "write it as in \"drift -4 dB in 15 min\"");
+}
+
 static bool read_value(const effect_word *word, const char *rest, hs_effect *out, hs_error *error)
 {
+	char amount[64];
 	hs_quantity value;
 	hs_effect found = {.kind = word->kind, .element = -1, .value = word->otherwise};
 	if (*rest == '\0' && !word->must) {
@@ -68,13 +92,19 @@ static bool read_value(const effect_word *word, const char *rest, hs_effect *out
 		hs_fail(error, HS_BAD_INPUT, "\"%s\" does not say by how much", word->word);
 		return hs_fail_hint(error, "write it as in \"%s\"", word->example);
 	}
+	if (word->kind == HS_EFFECT_DRIFT) {
+		if (!read_warming(rest, amount, &found.warm_minutes, error))
+			return false;
+		rest = amount;
+	}
 	if (!hs_quantity_read(rest, HS_UNIT_COUNT, &value, error))
 		return false;
-	if (value.unit != word->unit || (word->unit != HS_DB && !(value.value > 0))) {
+	bool all = word->unit == HS_PERCENT && !(value.value < 100);
+	if (value.unit != word->unit || all || (word->unit != HS_DB && !(value.value > 0))) {
 		hs_fail(error, HS_BAD_INPUT, "\"%.60s\" is no value for \"%s\"", rest, word->word);
 		return hs_fail_hint(error, "write it as in \"%s\"", word->example);
 	}
-	found.value = value.value;
+	found.value = word->unit == HS_PERCENT ? 20 * log10(1 - value.value / 100) : value.value;
 	*out = found;
 	return true;
 }
@@ -88,7 +118,7 @@ bool hs_effect_read(const char *text, hs_effect *out, hs_error *error)
 		return read_value(&words[i], text + length + strspn(text + length, " "), out, error);
 	}
 	hs_fail(error, HS_BAD_INPUT, "\"%.80s\" is nothing a fault does", text);
-	return hs_fail_hint(error, "it is one of dead, gain -6 dB, drift -4 dB, open, poor ground, series 10 nH, resistive 20 ohm, leaky "
+	return hs_fail_hint(error, "it is one of dead, missing, gain -6 dB, low 20 %%, drift -4 dB in 15 min, open, poor ground, series 10 nH, resistive 20 ohm, leaky "
 	                           "100 ohm, short, no lock, lost, held");
 }
 
@@ -106,6 +136,8 @@ void hs_effect_print(hs_buf *out, const hs_effect *effect)
 			hs_buf_char(out, ' ');
 			hs_quantity_print(out, (hs_quantity){effect->value, words[i].unit}, -1);
 		}
+		if (effect->kind == HS_EFFECT_DRIFT && effect->warm_minutes > 0 && effect->warm_minutes != HS_WARM_MINUTES)
+			hs_buf_printf(out, " in %g min", effect->warm_minutes);
 		return;
 	}
 	hs_buf_str(out, "healthy");

@@ -24,9 +24,19 @@ static double deviates(const working *w, size_t at, double up_db, double down_db
 	return w->deviation[at] >= 0 ? w->deviation[at] * up_db : w->deviation[at] * down_db;
 }
 
-static bool struck(const working *w, int element)
+/* What strikes this very element; NULL: nothing. */
+static const hs_effect *striking(const working *w, int element)
 {
-	return w->fault && w->fault->kind != HS_EFFECT_NONE && w->fault->element == element;
+	for (const hs_effect *fault = w->fault; fault; fault = fault->also)
+		if (fault->kind != HS_EFFECT_NONE && fault->element == element)
+			return fault;
+	return NULL;
+}
+
+static bool struck_by(const working *w, int element, hs_effect_kind kind)
+{
+	const hs_effect *fault = striking(w, element);
+	return fault && fault->kind == kind;
 }
 
 static double compress(double level, double p1db)
@@ -74,8 +84,9 @@ static double supply_db(const working *w, const hs_element *element)
 	double spare = 0;
 	int left = HS_ELEMENTS_MOST;
 	for (int at = element->supply; w->fault && at >= 0 && left-- > 0; at = lineup->elements[at].from) {
-		if (struck(w, at))
-			return starves(w->fault, spare);
+		const hs_effect *fault = striking(w, at);
+		if (fault)
+			return starves(fault, spare);
 		if (lineup->elements[at].holds)
 			spare += fmax(0, comes_to(lineup, &lineup->elements[at]) - lineup->elements[at].level);
 	}
@@ -84,17 +95,18 @@ static double supply_db(const working *w, const hs_element *element)
 
 static double fault_db(const working *w, const hs_route_step *step, const hs_element *element)
 {
-	if (!struck(w, step->element))
+	const hs_effect *fault = striking(w, step->element);
+	if (!fault)
 		return 0;
-	switch (w->fault->kind) {
+	switch (fault->kind) {
 	case HS_EFFECT_DEAD:
 	case HS_EFFECT_NO_LOCK:
 		return -INFINITY;
 	case HS_EFFECT_GAIN:
 	case HS_EFFECT_DRIFT:
-		return w->fault->value;
+		return fault->value;
 	default:
-		return -hs_effect_loss(w->fault, element->impedance_ohm, step->freq_hz);
+		return -hs_effect_loss(fault, element->impedance_ohm, step->freq_hz);
 	}
 }
 
@@ -122,9 +134,9 @@ static double mix(const working *w, const hs_route_step *step, const hs_element 
 static double levelled(const working *w, const hs_route_step *step, const hs_element *element, double level)
 {
 	size_t n = w->route->lineup->count;
-	if (struck(w, step->element) && w->fault->kind == HS_EFFECT_HELD)
+	if (struck_by(w, step->element, HS_EFFECT_HELD))
 		return level - element->range_db;
-	if (!step->looks || (struck(w, step->element) && w->fault->kind == HS_EFFECT_LOST))
+	if (!step->looks || struck_by(w, step->element, HS_EFFECT_LOST))
 		return level;
 	double hold = element->level + deviates(w, n + (size_t)step->element, element->level_up_db, element->level_down_db);
 	double down = 0;
@@ -154,7 +166,7 @@ static double limited(const working *w, const hs_route_step *step, const hs_elem
 	size_t at = w->route->lineup->count + (size_t)step->element;
 	if (element->has_p1db)
 		level = compress(level, element->p1db + starved + deviates(w, at, element->p1db_up_db, element->p1db_down_db));
-	if (!element->holds || (struck(w, step->element) && w->fault->kind == HS_EFFECT_LOST))
+	if (!element->holds || struck_by(w, step->element, HS_EFFECT_LOST))
 		return level;
 	double hold = element->level + deviates(w, at, element->level_up_db, element->level_down_db);
 	/* A regulator that gives too little or too much holds that, however much comes in. */

@@ -51,8 +51,9 @@ static int position_of(const laying *l, int control)
 static int way_of(laying *l, int at, const hs_element *element)
 {
 	int position = position_of(l, element->control);
-	if (l->fault && l->fault->kind == HS_EFFECT_STUCK && l->fault->element == at)
-		position = (int)l->fault->value;
+	for (const hs_effect *fault = l->fault; fault; fault = fault->also)
+		if (fault->kind == HS_EFFECT_STUCK && fault->element == at)
+			position = (int)fault->value;
 	if (position <= 0 || position > element->way_count) {
 		hs_fail(l->error, HS_BAD_INPUT, "where the switch %s stands is not known, and the way goes through it",
 		        element->id);

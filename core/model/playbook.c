@@ -27,6 +27,14 @@ const hs_role *hs_playbook_role(const hs_playbook *playbook, const char *name)
 	return NULL;
 }
 
+int hs_suspect_mode(const hs_suspect *suspect, const char *name)
+{
+	for (size_t i = 0; i < suspect->mode_count; i++)
+		if (strcmp(suspect->modes[i], name) == 0)
+			return (int)i;
+	return -1;
+}
+
 int hs_playbook_suspect(const hs_playbook *playbook, const char *id)
 {
 	for (size_t i = 0; i < playbook->suspect_count; i++)

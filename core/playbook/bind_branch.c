@@ -6,7 +6,7 @@
 const char *const hs_branch_words[HS_BRANCH_WORDS] = {"to", "clears", "implicates", "counts"};
 enum { USES_MOST = 64 };
 
-static const char *const suspect_words[] = {"title", "modes", "odds", "shows"};
+static const char *const suspect_words[] = {"title", "modes", "odds", "shows", "intermittent"};
 
 /* ---- suspects ---- */
 
@@ -17,6 +17,7 @@ static void read_suspect(const hs_table *table, hs_suspect *suspect)
 	suspect->modes = hs_table_texts(table, "modes", &suspect->mode_count);
 	suspect->odds = hs_table_count(table, "odds", 1, 1000000, 1);
 	hs_read_shows(table, suspect);
+	hs_read_rates(table, suspect);
 }
 
 void hs_bind_suspects(hs_build *build, lua_State *L)

@@ -5,7 +5,7 @@
 #include "names.h"
 
 static const char *const playbook_words[] = {"id", "edition", "title", "family", "first", "symptom", "enter",
-                                             "tools", "consumables", "proved"};
+                                             "tools", "consumables", "proved", "doubles"};
 static const char *const symptom_words[] = {"under", "power", "open", "tries", "absent"};
 
 /* A playbook's id is its path below the library folder, so each part between slashes is an id. */
@@ -126,6 +126,7 @@ static void read_playbook(const hs_table *table, hs_playbook *book)
 	book->proved = hs_table_flag(table, "proved");
 	book->tools = hs_table_texts(table, "tools", &book->tool_count);
 	book->consumables = hs_table_texts(table, "consumables", &book->consumable_count);
+	hs_read_doubles(table, book);
 	read_symptom(table, book);
 	read_enter(table, book);
 }

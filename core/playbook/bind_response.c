@@ -258,7 +258,12 @@ static void read_fault(const hs_laying *laying, const hs_table *faults, const ch
 	*fault = (hs_line_fault){.mode = mode, .effect = {.kind = HS_EFFECT_NONE, .element = (int)at}};
 	if (!text)
 		return;
-	if (!read_stuck(laying, element, text, &fault->effect) && !hs_effect_read(text, &fault->effect, &error)) {
+	if (strncmp(text, "low ", 4) == 0 && element->kind != HS_ELEMENT_SUPPLY) {
+		hs_problem *problem = hs_table_problem(faults, mode, "\"%s\" says how low a supply is, and \"%s\" is a %s", text, element->id,
+		                                       hs_element_kind_name(element->kind));
+		hs_problem_hint(problem, "write by how much it is weaker, as in \"gain -6 dB\"");
+		fault->effect = (hs_effect){.kind = HS_EFFECT_DEAD}; /* one complaint is enough */
+	} else if (!read_stuck(laying, element, text, &fault->effect) && !hs_effect_read(text, &fault->effect, &error)) {
 		hs_problem *problem = hs_table_problem(faults, mode, "%s", error.message);
 		hs_problem_hint(problem, "%s", element->kind == HS_ELEMENT_SWITCH ? "of a switch also \"stuck POSITION\"" : error.hint);
 		return;

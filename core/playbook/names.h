@@ -24,6 +24,8 @@ void hs_find_settings(const hs_table *table, uint8_t set[HS_CONTROLS_MOST]);
 
 /* ---- bind_shows.c ---- */
 void hs_read_shows(const hs_table *table, hs_suspect *suspect); /* shows = { MODE = { ... } }, after its modes */
+void hs_read_rates(const hs_table *table, hs_suspect *suspect); /* intermittent = { MODE = "1 in 4" }, after its modes */
+void hs_read_doubles(const hs_table *table, hs_playbook *book); /* doubles = { "a1/dead + psu/low", ... }, after the suspects */
 
 /* ---- bind_branch.c ---- */
 const int *hs_find_suspects(const hs_table *table, const char *key, size_t *count);

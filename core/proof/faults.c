@@ -74,7 +74,7 @@ static bool one_ask(player *p, const hs_ask *ask, hs_error *error)
 	else
 		good = hs_play_done(p->engine, ask, error);
 	if (good)
-		hs_sim_done(p->sim, ask);
+		hs_sim_done(p->sim, p->engine, ask);
 	return good;
 }
 
@@ -114,14 +114,19 @@ static bool names(const hs_step *finding, int suspect)
 }
 
 /*
- * A unit in order is rightly found to have nothing. Where its symptom was seen all the same, a tree may come by elimination to a suspect; it
+ * Of two faults at once one must be named: the other is found when that is mended. A unit in order is rightly found to have nothing. Where its symptom was seen all the same, a tree may come by elimination to a suspect; it
  * is told, and is no mistake.
  */
-static bool right(const hs_step *finding, hs_sim_fault fault)
+static bool right(const hs_playbook *playbook, const hs_step *finding, hs_sim_fault fault)
 {
 	if (fault.suspect < 0 && fault.mode == 0)
 		return true;
-	return fault.suspect < 0 ? finding->suspect_count == 0 : names(finding, fault.suspect);
+	int suspects[2], modes[2];
+	size_t count = hs_sim_fault_parts(playbook, fault, suspects, modes);
+	for (size_t i = 0; i < count; i++)
+		if (names(finding, suspects[i]))
+			return true;
+	return count == 0 && finding->suspect_count == 0;
 }
 
 static void went_wrong(hs_fault_ends *ends, uint64_t seed, int finding, const hs_error *error)
@@ -152,7 +157,7 @@ static void play_fault(player *p, hs_fault_ends *ends, size_t *at, size_t seeds,
 		ends->worst_minutes = p->minutes > ends->worst_minutes ? p->minutes : ends->worst_minutes;
 		if (finding >= 0)
 			at[finding]++;
-		if (finding >= 0 && right(&p->playbook->steps[finding], ends->fault)) {
+		if (finding >= 0 && right(p->playbook, &p->playbook->steps[finding], ends->fault)) {
 			ends->named++;
 			ends->wide += ends->fault.suspect >= 0 && p->playbook->steps[finding].suspect_count > HS_FINDING_MOST;
 		} else {
@@ -184,17 +189,25 @@ static size_t list_faults(const hs_playbook *playbook, const hs_sim_fault *only,
 	for (size_t i = 0; i < playbook->suspect_count; i++)
 		for (size_t mode = 0; mode < playbook->suspects[i].mode_count; mode++) {
 			if (is_modelled(playbook, i, mode))
-				faults[count++] = (hs_sim_fault){(int)i, (int)mode};
+				faults[count++] = (hs_sim_fault){.suspect = (int)i, .mode = (int)mode};
 			else
 				++*silent;
 		}
+	for (size_t i = 0; i < playbook->double_count; i++) {
+		const hs_double_fault *both = &playbook->doubles[i];
+		if (is_modelled(playbook, (size_t)both->suspect[0], (size_t)both->mode[0]) &&
+		    is_modelled(playbook, (size_t)both->suspect[1], (size_t)both->mode[1]))
+			faults[count++] = (hs_sim_fault){.suspect = both->suspect[0], .mode = both->mode[0], .pair = (int)i + 1};
+		else
+			++*silent;
+	}
 	/* Where nothing is modelled, a unit in order says nothing either. */
 	return count > orderly ? count : 0;
 }
 
 static size_t most_faults(const hs_playbook *playbook)
 {
-	size_t count = 2;
+	size_t count = 2 + playbook->double_count;
 	for (size_t i = 0; i < playbook->suspect_count; i++)
 		count += playbook->suspects[i].mode_count;
 	return count;
@@ -210,7 +223,8 @@ static void sum_up(const hs_playbook *playbook, hs_fault_proof *proof)
 		proof->wrong += ends->wrong;
 		proof->wide += ends->wide;
 		proof->worst_minutes = ends->worst_minutes > proof->worst_minutes ? ends->worst_minutes : proof->worst_minutes;
-		if (ends->fault.suspect < 0)
+		/* Two at once are told of, and rare: the time to be expected is that of one. */
+		if (ends->fault.suspect < 0 || ends->fault.pair > 0)
 			continue;
 		const hs_suspect *suspect = &playbook->suspects[ends->fault.suspect];
 		double share = (double)suspect->odds / (double)suspect->mode_count;

@@ -20,7 +20,7 @@ static bool was_taken(simulated_seat *self, const hs_engine *engine, hs_error *e
 	if (!self->answered)
 		return true;
 	if (hs_engine_answers(engine) > self->answers) {
-		hs_sim_done(self->sim, &self->last);
+		hs_sim_done(self->sim, engine, &self->last);
 		return true;
 	}
 	hs_fail(error, HS_BAD_INPUT, "The simulated unit has \"%.60s\" typed at %.120s, and that is not taken there.", self->last_text.data,

@@ -28,15 +28,44 @@ static bool no_mode(const hs_suspect *suspect, const char *name, hs_error *error
 	return false;
 }
 
+size_t hs_sim_fault_parts(const hs_playbook *playbook, hs_sim_fault fault, int suspects[2], int modes[2])
+{
+	suspects[0] = fault.suspect;
+	modes[0] = fault.mode;
+	if (fault.suspect < 0 || fault.pair == 0)
+		return fault.suspect >= 0;
+	suspects[1] = playbook->doubles[fault.pair - 1].suspect[1];
+	modes[1] = playbook->doubles[fault.pair - 1].mode[1];
+	return 2;
+}
+
+static bool find_pair(const hs_playbook *playbook, const char *name, hs_sim_fault *out)
+{
+	bool found = false;
+	for (size_t i = 0; !found && i < playbook->double_count; i++) {
+		const hs_double_fault *both = &playbook->doubles[i];
+		hs_buf text;
+		hs_buf_init(&text);
+		hs_sim_fault fault = {.suspect = both->suspect[0], .mode = both->mode[0], .pair = (int)i + 1};
+		hs_sim_fault_name(playbook, fault, &text);
+		found = hs_same_word(text.data, name);
+		*out = found ? fault : *out;
+		hs_buf_free(&text);
+	}
+	return found;
+}
+
 bool hs_sim_fault_find(const hs_playbook *playbook, const char *name, hs_sim_fault *out, hs_error *error)
 {
-	*out = (hs_sim_fault){-1, -1};
+	*out = HS_SIM_IN_ORDER;
 	if (hs_same_word(name, "none"))
 		return true;
 	if (hs_same_word(name, "none/symptom")) {
 		*out = HS_SIM_FALSE_ALARM;
 		return true;
 	}
+	if (find_pair(playbook, name, out))
+		return true;
 	const char *slash = strchr(name, '/');
 	char id[80];
 	hs_copy(id, sizeof id, name);
@@ -59,6 +88,10 @@ void hs_sim_fault_name(const hs_playbook *playbook, hs_sim_fault fault, hs_buf *
 		hs_buf_str(out, fault.mode == 0 ? "none/symptom" : "none");
 		return;
 	}
-	const hs_suspect *suspect = &playbook->suspects[fault.suspect];
-	hs_buf_printf(out, "%s/%s", suspect->id, suspect->modes[fault.mode]);
+	int suspects[2], modes[2];
+	size_t count = hs_sim_fault_parts(playbook, fault, suspects, modes);
+	for (size_t i = 0; i < count; i++) {
+		const hs_suspect *suspect = &playbook->suspects[suspects[i]];
+		hs_buf_printf(out, "%s%s/%s", i > 0 ? " + " : "", suspect->id, suspect->modes[modes[i]]);
+	}
 }

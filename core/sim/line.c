@@ -11,20 +11,22 @@
 /* How the unit stands, as far as a way depends on it. */
 typedef struct standing {
 	hs_sim_fault fault;
+	bool acts[2];
 	uint64_t open;
 	uint8_t set[HS_CONTROLS_MOST];
 } standing;
+
+#define STRUCK_MOST 8
 
 struct hs_sim_way {
 	standing for_this;
 	bool leads;
 	bool struck;
-	hs_effect effect;
+	hs_effect effects[STRUCK_MOST]; /* of all faults that act, one the next of the other */
 	hs_route route;
 	double impedance_ohm;
 };
 
-#define STRUCK_MOST 8
 #define NOTHING_DBM (-100.0) /* what a meter shows where no signal comes */
 
 void hs_sim_lines_begin(hs_sim *sim)
@@ -94,7 +96,9 @@ static void stands(const hs_sim *sim, const hs_engine *engine, const hs_step *st
 {
 	const hs_bench_unit *unit = &sim->playbook->unit;
 	memset(out, 0, sizeof *out);
-	out->fault = hs_sim_fault_acts(sim) ? sim->fault : HS_SIM_IN_ORDER;
+	out->fault = sim->fault;
+	for (size_t i = 0; i < 2; i++)
+		out->acts[i] = hs_sim_fault_acts(sim, i);
 	out->open = hs_engine_open_list(engine);
 	for (int i = 0; i < unit->control_count; i++) {
 		int needed = reading->set[i] != 0 ? reading->set[i] : step->set[i];
@@ -106,15 +110,38 @@ static void stands(const hs_sim *sim, const hs_engine *engine, const hs_step *st
 static void strike(const hs_sim *sim, const hs_lineup *lineup, hs_sim_way *way)
 {
 	hs_struck struck[STRUCK_MOST];
-	way->struck = false;
-	if (way->for_this.fault.suspect < 0)
-		return;
-	const hs_suspect *suspect = &sim->playbook->suspects[sim->fault.suspect];
-	size_t count = hs_struck_by(sim->playbook, sim->fault.suspect, suspect->modes[sim->fault.mode], struck, STRUCK_MOST);
-	for (size_t i = 0; !way->struck && i < count && i < STRUCK_MOST; i++) {
-		way->struck = struck[i].lineup == lineup;
-		way->effect = struck[i].effect;
+	size_t used = 0;
+	for (size_t fault = 0; fault < sim->faults; fault++) {
+		const hs_suspect *suspect = &sim->playbook->suspects[sim->suspects[fault]];
+		size_t count = way->for_this.acts[fault]
+		                   ? hs_struck_by(sim->playbook, sim->suspects[fault], suspect->modes[sim->modes[fault]], struck, STRUCK_MOST)
+		                   : 0;
+		for (size_t i = 0; i < count && i < STRUCK_MOST && used < STRUCK_MOST; i++)
+			if (struck[i].lineup == lineup)
+				way->effects[used++] = struck[i].effect;
 	}
+	for (size_t i = 0; i < used; i++)
+		way->effects[i].also = i + 1 < used ? &way->effects[i + 1] : NULL;
+	way->struck = used > 0;
+}
+
+/* A drift as far as it has come by now; the rest is what it is. */
+static const hs_effect *by_now(const hs_sim *sim, const hs_sim_way *way, hs_effect now[STRUCK_MOST])
+{
+	bool drifts = false;
+	for (const hs_effect *effect = way->struck ? way->effects : NULL; effect != NULL; effect = effect->also)
+		drifts = drifts || effect->kind == HS_EFFECT_DRIFT;
+	if (!drifts)
+		return way->struck ? way->effects : NULL;
+	size_t count = 0;
+	for (const hs_effect *effect = way->effects; effect != NULL; effect = effect->also) {
+		now[count] = *effect;
+		if (effect->kind == HS_EFFECT_DRIFT && effect->warm_minutes > 0.0)
+			now[count].value *= fmin(1.0, sim->powered_min / effect->warm_minutes);
+		now[count].also = effect->also != NULL ? &now[count + 1] : NULL;
+		count++;
+	}
+	return now;
 }
 
 static double impedance_of(const hs_playbook *playbook, const hs_lineup *lineup, const hs_reading *reading)
@@ -130,7 +157,7 @@ static bool find_way(const hs_sim *sim, const hs_step *step, const hs_reading *r
 	hs_line_settings settings = {.set = way->for_this.set, .count = HS_CONTROLS_MOST, .open = way->for_this.open};
 	strike(sim, lineup, way);
 	way->impedance_ohm = impedance_of(sim->playbook, lineup, reading);
-	way->leads = hs_expect_route(sim->playbook, step, reading, lineup, &settings, way->struck ? &way->effect : NULL, &way->route,
+	way->leads = hs_expect_route(sim->playbook, step, reading, lineup, &settings, way->struck ? way->effects : NULL, &way->route,
 	                             reading->expects != NULL ? error : NULL);
 	return way->leads || reading->expects == NULL;
 }
@@ -173,7 +200,8 @@ bool hs_sim_line_level(hs_sim *sim, const hs_engine *engine, const hs_step *step
 		return false;
 	if (!way->leads)
 		return true;
-	double level = hs_route_level(&way->route, way->struck ? &way->effect : NULL, deviations_of(sim, lineup), NULL);
+	hs_effect now[STRUCK_MOST];
+	double level = hs_route_level(&way->route, by_now(sim, way, now), deviations_of(sim, lineup), NULL);
 	hs_prediction scale = {.volts = way->route.volts, .negative = way->route.negative};
 	*says = true;
 	if (!scale.volts || hs_unit_is_level(reading->unit))

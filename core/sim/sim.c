@@ -30,7 +30,11 @@ void hs_sim_begin(hs_sim *sim, hs_sim_fault fault, uint64_t seed)
 {
 	sim->fault = fault;
 	sim->seed = seed;
-	sim->cured = false;
+	sim->faults = hs_sim_fault_parts(sim->playbook, fault, sim->suspects, sim->modes);
+	sim->cured[0] = sim->cured[1] = false;
+	sim->answered = 0;
+	sim->powered_min = 0.0;
+	sim->timed = -1;
 	sim->turned = 0;
 	sim->turning = -1;
 	hs_sim_lines_begin(sim);
@@ -38,7 +42,10 @@ void hs_sim_begin(hs_sim *sim, hs_sim_fault fault, uint64_t seed)
 
 bool hs_sim_cured(const hs_sim *sim)
 {
-	return sim->cured;
+	bool all = sim->faults > 0;
+	for (size_t i = 0; i < sim->faults; i++)
+		all = all && sim->cured[i];
+	return all;
 }
 
 /* ---- chance ---- */
@@ -65,9 +72,28 @@ double hs_sim_drawn(const hs_sim *sim, const char *name, uint64_t more)
 
 /* ---- what the unit shows ---- */
 
-bool hs_sim_fault_acts(const hs_sim *sim)
+static double rate_of(const hs_sim *sim, size_t fault)
 {
-	return sim->fault.suspect >= 0 && !sim->cured;
+	const hs_suspect *suspect = &sim->playbook->suspects[sim->suspects[fault]];
+	return suspect->rates != NULL ? suspect->rates[sim->modes[fault]] : 0.0;
+}
+
+/* At nominal and at the corners it is there: nothing is left to chance in them. */
+static bool shows_now(const hs_sim *sim, size_t fault, uint64_t number)
+{
+	double rate = rate_of(sim, fault);
+	bool chance = rate > 0.0 && sim->seed != 0 && sim->seed < HS_SIM_LOWER;
+	return !chance || (hs_sim_drawn(sim, "now and then", number << 8 | fault) + 1.0) / 2.0 < rate;
+}
+
+bool hs_sim_fault_acts(const hs_sim *sim, size_t fault)
+{
+	return fault < sim->faults && !sim->cured[fault] && shows_now(sim, fault, sim->answered);
+}
+
+bool hs_sim_any_acts(const hs_sim *sim)
+{
+	return hs_sim_fault_acts(sim, 0) || hs_sim_fault_acts(sim, 1);
 }
 
 /* "12 V +/- 2 %": another value in every unit. */
@@ -106,12 +132,17 @@ static const hs_sign *sign_for(const hs_signs *signs, int step, int item, const 
 	return best;
 }
 
+static const hs_signs *signs_of(const hs_sim *sim, size_t fault)
+{
+	return &sim->playbook->suspects[sim->suspects[fault]].shows[sim->modes[fault]];
+}
+
 static const hs_sign *sign_of_kind(const hs_sim *sim, hs_sign_at at)
 {
-	const hs_signs *rows[2] = {NULL, &sim->playbook->healthy};
-	if (hs_sim_fault_acts(sim))
-		rows[0] = &sim->playbook->suspects[sim->fault.suspect].shows[sim->fault.mode];
-	for (int row = 0; row < 2; row++)
+	const hs_signs *rows[3] = {NULL, NULL, &sim->playbook->healthy};
+	for (size_t i = 0; i < sim->faults; i++)
+		rows[i] = sim->cured[i] ? NULL : signs_of(sim, i);
+	for (int row = 0; row < 3; row++)
 		for (size_t i = 0; rows[row] != NULL && i < rows[row]->count; i++)
 			if (rows[row]->items[i].at == at)
 				return &rows[row]->items[i];
@@ -122,8 +153,9 @@ static const hs_sign *sign_at(const hs_sim *sim, int step, int item, const hs_re
 {
 	const hs_sign *sign = NULL;
 	*of_fault = false;
-	if (hs_sim_fault_acts(sim))
-		sign = sign_for(&sim->playbook->suspects[sim->fault.suspect].shows[sim->fault.mode], step, item, reading);
+	for (size_t i = 0; sign == NULL && i < sim->faults; i++)
+		if (hs_sim_fault_acts(sim, i))
+			sign = sign_for(signs_of(sim, i), step, item, reading);
 	*of_fault = sign != NULL;
 	return sign != NULL ? sign : sign_for(&sim->playbook->healthy, step, item, reading);
 }
@@ -206,7 +238,7 @@ static bool was_set_right(const hs_sim *sim, const hs_ask *ask, truth *out)
 	const hs_step *step = &sim->playbook->steps[ask->step];
 	const hs_limits *limits = &step->readings[ask->item].limits;
 	*out = (truth){.entry = {.kind = HS_ENTRY_NUMBER, .quantity.unit = limits->unit}, .seen = true};
-	return step->kind == HS_STEP_ADJUST && !step->watch && !step->has_responds && !hs_sim_fault_acts(sim) && sim->turning == ask->step &&
+	return step->kind == HS_STEP_ADJUST && !step->watch && !step->has_responds && !hs_sim_any_acts(sim) && sim->turning == ask->step &&
 	       sim->turned > 0 && step->readings[ask->item].has_limits && middle_of(limits, &out->entry.quantity.value);
 }
 
@@ -376,11 +408,18 @@ static bool choice_at(const hs_sim *sim, const hs_ask *ask, int *choice, hs_erro
 static void type_shown(const hs_sim *sim, const hs_playbook *playbook, hs_buf *text)
 {
 	const hs_sign *sign = sign_of_kind(sim, HS_SIGN_SYMPTOM);
-	int tries = playbook->symptom.tries;
-	if (sign != NULL)
+	int tries = playbook->symptom.tries, seen = 0;
+	if (sign != NULL) {
 		hs_buf_str(text, sign->text);
-	else
-		hs_buf_printf(text, "%d of %d", hs_sim_fault_acts(sim) || sim->fault.mode == 0 ? tries : 0, tries);
+		return;
+	}
+	for (int i = 0; i < tries; i++)
+		for (size_t fault = 0, there = 0; fault < sim->faults && there == 0; fault++)
+			seen += (int)(there = !sim->cured[fault] && shows_now(sim, fault, UINT64_C(1) << 40 | (uint64_t)i));
+	/* A unit whose symptom was never seen is not on the bench. */
+	if (sim->faults > 0 && seen == 0 && !hs_sim_cured(sim))
+		seen = 1;
+	hs_buf_printf(text, "%d of %d", sim->faults == 0 && sim->fault.mode == 0 ? tries : seen, tries);
 }
 
 bool hs_sim_answer(hs_sim *sim, const hs_engine *engine, const hs_ask *ask, hs_buf *text, hs_error *error)
@@ -405,14 +444,36 @@ bool hs_sim_answer(hs_sim *sim, const hs_engine *engine, const hs_ask *ask, hs_b
 	}
 }
 
-void hs_sim_done(hs_sim *sim, const hs_ask *ask)
+/* The minutes of each step count once: on, it warms up; off, it cools down as fast. */
+static void pass_time(hs_sim *sim, const hs_engine *engine, const hs_ask *ask)
 {
+	const hs_step *step = &sim->playbook->steps[ask->step];
+	/* A unit of which no supply is declared stands as its steps say. */
+	bool declared = sim->playbook->unit.source_count > 0;
+	hs_power power = declared ? hs_engine_physical(engine)->power
+	                          : step->power == HS_NEED_ON || step->power == HS_NEED_KEYED ? HS_POWER_ON : HS_POWER_UNKNOWN;
+	bool ask_of_step = ask->kind == HS_ASK_READ || ask->kind == HS_ASK_CHOOSE || ask->kind == HS_ASK_WAITED || ask->kind == HS_ASK_DONE;
+	if (!ask_of_step || ask->step == sim->timed)
+		return;
+	sim->timed = ask->step;
+	double minutes = fmax(step->minutes, step->wait_s / 60.0);
+	if (power == HS_POWER_ON || power == HS_POWER_KEYED)
+		sim->powered_min += minutes;
+	else if (power >= HS_POWER_STANDBY)
+		sim->powered_min = fmax(0.0, sim->powered_min - minutes);
+}
+
+void hs_sim_done(hs_sim *sim, const hs_engine *engine, const hs_ask *ask)
+{
+	sim->answered += ask->kind == HS_ASK_READ || ask->kind == HS_ASK_CHOOSE;
 	if (ask->step < 0)
 		return;
+	pass_time(sim, engine, ask);
 	const hs_step *step = &sim->playbook->steps[ask->step];
 	bool worked = ask->kind == HS_ASK_DONE || ask->kind == HS_ASK_FITTED || (ask->kind == HS_ASK_READ && step->kind == HS_STEP_ADJUST);
 	for (size_t i = 0; worked && i < step->cure_count; i++)
-		sim->cured = sim->cured || step->cures[i] == sim->fault.suspect;
+		for (size_t fault = 0; fault < sim->faults; fault++)
+			sim->cured[fault] = sim->cured[fault] || step->cures[i] == sim->suspects[fault];
 	if (ask->kind == HS_ASK_READ && step->kind == HS_STEP_ADJUST) {
 		sim->turned = sim->turning == ask->step ? sim->turned + 1 : 1;
 		sim->turning = ask->step;

@@ -10,7 +10,12 @@ struct hs_sim {
 	const hs_playbook *playbook;
 	hs_sim_fault fault;
 	uint64_t seed;
-	bool cured;
+	int suspects[2], modes[2]; /* of its faults */
+	size_t faults;
+	bool cured[2];
+	uint64_t answered;   /* readings and looks so far: what is intermittent is drawn for each */
+	double powered_min;  /* how warm it is */
+	int timed;           /* the step whose minutes are counted already, -1 */
 	int turned;          /* readings taken at the adjust step under way */
 	int turning;         /* that step, -1 */
 	hs_sim_way **ways;   /* by slot of the reading; NULL: not asked yet */
@@ -20,7 +25,9 @@ struct hs_sim {
 
 /* From -1 to 1, the same for the same name all through a run. */
 double hs_sim_drawn(const hs_sim *sim, const char *name, uint64_t more);
-bool hs_sim_fault_acts(const hs_sim *sim);
+/* Whether one of its faults is there in the reading that is taken now: it is not cured, and not away for the moment. */
+bool hs_sim_fault_acts(const hs_sim *sim, size_t fault);
+bool hs_sim_any_acts(const hs_sim *sim);
 
 void hs_sim_lines_begin(hs_sim *sim);
 void hs_sim_lines_free(hs_sim *sim);

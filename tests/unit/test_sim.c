@@ -24,15 +24,16 @@ static const char book_text[] =
     "point \"J\" { gives = \"10 dBm\", impedance = \"50 ohm\" }\n"
     "suspect \"a\" { modes = { \"low\", \"gone\" }, shows = { low = { T = \"3 V\" }, gone = { volts = \"OL\", lamp = \"dark\" } } }\n"
     "suspect \"b\" { modes = { \"odd\" }, shows = { odd = { [\"pair/two\"] = \"7 V\" } } }\n"
-    "suspect \"amp\" { modes = { \"weak\", \"odd\" }, shows = { odd = { line = \"-30 dBm\" } } }\n"
+    "suspect \"amp\" { modes = { \"weak\", \"odd\", \"fades\", \"crackles\" }, intermittent = { crackles = \"1 in 4\" }, shows = { odd = { line = \"-30 dBm\" } } }\n"
     "point \"IN\" { accepts = \"20 dBm\", impedance = \"50 ohm\" } point \"OUT\" { gives = \"10 dBm\", impedance = \"50 ohm\" }\n"
     "lineup \"way\" { impedance = \"50 ohm\", port { \"IN\" },\n"
-    "  stage { \"amp\", gain = \"20 dB +/- 1 dB\", faults = { weak = \"gain -6 dB\", odd = \"gain -6 dB\" } },\n"
+    "  stage { \"amp\", gain = \"20 dB +/- 1 dB\", faults = { weak = \"gain -6 dB\", odd = \"gain -6 dB\",\n"
+    "    fades = \"drift -6 dB in 10 min\", crackles = \"gain -20 dB\" } },\n"
     "  stage { \"filter\", loss = \"3 dB +/- 0.5 dB\" }, port { \"OUT\" } }\n"
     "healthy { lamp = \"lit\", stamped = \"5 dB +/- 2 dB\" }\n"
     "step \"volts\" { power = \"on\", read = { \"volts\", at = \"T\", hookup = \"leads\" }, limits = \"12 V +/- 1 V\", ok = \"level\", otherwise = \"end\" }\n"
     "step \"level\" { power = \"on\", read = { \"power\", at = \"J\", hookup = \"meter\", freq = \"100 MHz\" }, limits = \"5 dBm +/- 2 dB\", ok = \"line\", otherwise = \"end\" }\n"
-    "step \"line\" { power = \"on\", inject = { \"-20 dBm\", at = \"IN\", freq = \"100 MHz\", hookup = \"source\" },\n"
+    "step \"line\" { power = \"on\", minutes = 5, inject = { \"-20 dBm\", at = \"IN\", freq = \"100 MHz\", hookup = \"source\" },\n"
     "  read = { \"power\", at = \"OUT\", hookup = \"meter\" }, expect = { \"way\", worst = true, wider = \"1 dB\" }, ok = \"stamped\", otherwise = \"end\" }\n"
     "step \"stamped\" { power = \"any\", read = { \"loss\", asks = \"Read the label.\" }, next = \"pair\", unread = \"pair\" }\n"
     "step \"pair\" { power = \"on\", collect = { { \"one\", \"volts\", at = \"T\", hookup = \"leads\", limits = \"12 V +/- 1 V\" },\n"
@@ -147,10 +148,10 @@ static void a_new_part_cures(void **state)
 	hs_ask volts = ask_at(p, "volts", 0, HS_ASK_READ), fitted = ask_at(p, "new", -1, HS_ASK_FITTED);
 	hs_sim_begin(p->sim, fault_of(p, "a/low"), 0);
 	types(p, &volts, "3.00 V");
-	hs_sim_done(p->sim, &fitted);
+	hs_sim_done(p->sim, p->engine, &fitted);
 	types(p, &volts, "12.00 V");
 	hs_sim_begin(p->sim, fault_of(p, "b/odd"), 0);
-	hs_sim_done(p->sim, &fitted);
+	hs_sim_done(p->sim, p->engine, &fitted);
 	assert_false(hs_sim_cured(p->sim));
 }
 
@@ -231,6 +232,51 @@ static void corners_are_the_ends(void **state)
 	assert_true(fabs(upper.quantity.value - weak.quantity.value - 6.0) <= upper.step);
 }
 
+static double read_at(played *p, const hs_ask *ask)
+{
+	hs_entry entry;
+	hs_error error = {0};
+	if (!hs_sim_reading(p->sim, p->engine, ask, &entry, &error))
+		fail_msg("%s", error.message);
+	return entry.quantity.value;
+}
+
+/* "1 in 4": of 10000 readings 2500 are bad, give or take four standard deviations, 4 * sqrt(10000 * 0.25 * 0.75) = 173. */
+static void what_is_intermittent_comes_at_its_rate(void **state)
+{
+	played *p = *state;
+	hs_ask line = ask_at(p, "line", 0, HS_ASK_READ);
+	int bad = 0, changes = 0;
+	double before = 0.0;
+	hs_sim_begin(p->sim, fault_of(p, "amp/crackles"), 11);
+	for (int i = 0; i < 10000; i++) {
+		double level = read_at(p, &line);
+		/* The same reading asked for twice is one reading. */
+		assert_true(read_at(p, &line) == level);
+		bad += level < -23.0;
+		changes += i > 0 && level != before;
+		before = level;
+		hs_sim_done(p->sim, p->engine, &line);
+	}
+	assert_in_range(bad, 2500 - 173, 2500 + 173);
+	/* It comes and goes, and is no run of one kind behind one of the other. */
+	assert_in_range(changes, 3500, 4000);
+	hs_sim_begin(p->sim, fault_of(p, "amp/crackles"), 0);
+	for (int i = 0; i < 20; i++, hs_sim_done(p->sim, p->engine, &line))
+		assert_true(fabs(read_at(p, &line) + 33.0) < 0.01);
+}
+
+/* Cold it is in order; by the end of ten minutes all 6 dB are gone. The engine has not been switched on here, so nothing warms up. */
+static void a_drift_waits_for_heat(void **state)
+{
+	played *p = *state;
+	hs_ask line = ask_at(p, "line", 0, HS_ASK_READ);
+	hs_sim_begin(p->sim, fault_of(p, "amp/fades"), 0);
+	assert_true(fabs(read_at(p, &line) + 13.0) < 0.01);
+	hs_sim_done(p->sim, p->engine, &line);
+	assert_true(fabs(read_at(p, &line) + 13.0) < 0.01);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -239,6 +285,8 @@ int main(void)
 	    cmocka_unit_test(readings_spread_as_declared),
 	    cmocka_unit_test(a_seed_is_a_unit),
 	    cmocka_unit_test(corners_are_the_ends),
+	    cmocka_unit_test(what_is_intermittent_comes_at_its_rate),
+	    cmocka_unit_test(a_drift_waits_for_heat),
 	};
 	return cmocka_run_group_tests(tests, open_played, close_played);
 }

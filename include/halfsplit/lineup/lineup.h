@@ -50,7 +50,7 @@ typedef enum hs_effect_kind {
 	HS_EFFECT_NONE,
 	HS_EFFECT_DEAD,      /* nothing comes out */
 	HS_EFFECT_GAIN,      /* value: dB added; of an oscillator or supply to its level */
-	HS_EFFECT_DRIFT,     /* the same, once it is warm */
+	HS_EFFECT_DRIFT,     /* the same, once it has been powered for warm_minutes; in proportion before */
 	HS_EFFECT_OPEN,      /* a gap with `value` farads across it: the loss falls 20 dB a decade as frequency rises */
 	HS_EFFECT_SERIES,    /* `value` henries in line, or a poor ground: the loss rises with frequency */
 	HS_EFFECT_RESISTIVE, /* `value` ohm in line: flat */
@@ -67,10 +67,14 @@ typedef enum hs_effect_kind {
 #define HS_SERIES_HENRY 10e-9   /* of a poor ground, unless stated */
 #define HS_SHORT_OHM    0.5     /* of a short, unless stated */
 
+#define HS_WARM_MINUTES 10.0    /* until a drift is all there, unless stated */
+
 typedef struct hs_effect {
 	hs_effect_kind kind;
 	int element;
 	double value;
+	double warm_minutes;          /* DRIFT: above 0 */
+	const struct hs_effect *also; /* of a fault that strikes several elements, or of two faults at once; NULL: no more */
 } hs_effect;
 
 /* What one mode of an element's suspect does. */
@@ -237,8 +241,8 @@ double hs_route_level(const hs_route *route, const hs_effect *fault, const doubl
 double hs_effect_loss(const hs_effect *effect, double impedance_ohm, double freq_hz);
 
 /*
- * "dead", "gain -6 dB", "drift -4 dB", "open", "open 0.2 pF", "poor ground", "series 10 nH", "resistive 20 ohm", "leaky 100 ohm",
- * "short", "short 2 ohm", "no lock", "lost", "held". A stuck switch is read by whoever knows its positions.
+ * "dead", "missing" (the same, of a supply), "gain -6 dB", "low 20 %" (of a supply's volts), "drift -4 dB", "drift -4 dB in 15 min",
+ * "open", "open 0.2 pF", "poor ground", "series 10 nH", "resistive 20 ohm", "leaky 100 ohm", "short", "short 2 ohm", "no lock", "lost", "held". A stuck switch is read by whoever knows its positions.
  */
 bool hs_effect_read(const char *text, hs_effect *out, hs_error *error);
 /* The same words back: "gain -6 dB"; of a stuck switch "stuck in position 2". */

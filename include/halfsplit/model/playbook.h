@@ -45,8 +45,14 @@ typedef struct hs_suspect {
 	size_t mode_count;
 	int odds;                /* weight, 1 unless stated */
 	hs_signs *shows;       /* one a mode: what the unit shows when the suspect has failed so */
+	double *rates;         /* one a mode: the part of readings it shows in, above 0 and at most 1; 0: always there */
 	hs_where where;
 } hs_suspect;
+
+/* Two faults at once, as the author lists them. */
+typedef struct hs_double_fault {
+	int suspect[2], mode[2];
+} hs_double_fault;
 
 /* Where an outcome leads and what it says about suspects. */
 typedef struct hs_branch {
@@ -327,6 +333,8 @@ typedef struct hs_playbook {
 	hs_bench_unit unit;
 	hs_suspect *suspects;
 	size_t suspect_count;
+	const hs_double_fault *doubles;
+	size_t double_count;
 	hs_signs healthy;       /* what a unit in order shows, where limits do not tell */
 	hs_lineup *lineups;       /* the unit as a model */
 	size_t lineup_count;
@@ -349,6 +357,7 @@ typedef struct hs_playbook {
 int hs_playbook_step(const hs_playbook *playbook, const char *id);       /* index or -1 */
 const hs_role *hs_playbook_role(const hs_playbook *playbook, const char *name); /* NULL when it asks for none of that name */
 int hs_playbook_suspect(const hs_playbook *playbook, const char *id);    /* index or -1 */
+int hs_suspect_mode(const hs_suspect *suspect, const char *name);        /* index or -1 */
 int hs_playbook_lineup(const hs_playbook *playbook, const char *id);     /* index or -1 */
 const char *hs_step_title(const hs_step *step);
 const char *hs_suspect_title(const hs_suspect *suspect);
