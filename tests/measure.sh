@@ -51,6 +51,17 @@ jq -r --argjson s "$(cat "$here/played.time")" --argjson l "$(cat "$here/ifs.tim
 	'([.faults[].runs] | add) as $n | "\($n) runs in \($s) s: \($n / $s | floor) a second; plain Lua \($w / $l | floor), ratio \(($w / $l) / ($n / $s) * 10 | round / 10)"' \
 	"$here/played.json"
 
+echo "== the outcomes of each playbook (wanted: under 2 s for the largest)"
+for playbook in fell/low-output copse/no-output garth/low-power; do
+	/usr/bin/time -o "$here/space.time" -f '%e' "$BUILD/halfsplit" prove "$playbook" --seeds 0 --json >"$here/space.json"
+	jq -r --arg p "$playbook" --argjson s "$(cat "$here/space.time")" '"\($p): \(.states) states in \($s) s, with three runs of each fault"' "$here/space.json"
+done
+
+echo "== memory of a proof by its runs (wanted: the same for all)"
+for seeds in 10 1000 10000; do
+	/usr/bin/time -f "$seeds draws of each fault: %M KiB at its peak" "$BUILD/halfsplit" prove fell/low-output --seeds $seeds 2>&1 >/dev/null
+done
+
 echo "== memory of a whole run (wanted: under 16384 KiB)"
 rm -f "$here/whole.jsonl"
 /usr/bin/time -f '%M KiB at its peak' $fell --answers "$answers" --transcript "$here/whole.jsonl" 2>&1 >/dev/null | tail -1

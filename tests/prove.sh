@@ -139,6 +139,16 @@ for key in faults wrong_ends ambiguous violations expected_minutes worst_minutes
 	grep -q "\"$key\":" one.json || no "as data" "there is no $key"
 done
 
+# Several processes say what one says, wrong ends with file and line too; and the work is all of it done.
+for change in "$sound" "$sound;s/, ear = \"clean\"//"; do
+	played "on one core" "$(case $change in *clean*) echo 1 ;; *) echo 0 ;; esac)" "runs of 3 faults" "$change" --seeds 50
+	mv out.txt one.txt
+	"$halfsplit" prove preamp/changed.lua --seeds 50 -j 3 >three.txt 2>err.txt
+	cmp -s one.txt three.txt && echo "ok on three" || no "on three" "$(diff one.txt three.txt | head -3)"
+done
+refuses "no cores" 2 "-j 0: nobody can work on that many cores" "$halfsplit" prove preamp/preamp.lua -j 0
+refuses "cores that are no number" 2 "-j two is no number" "$halfsplit" prove preamp/preamp.lua --jobs two
+
 # ---- drawn ----
 expect "drawn as text" 0 "|- low --> found-u1: u1" "$halfsplit" prove preamp/preamp.lua --draw text
 grep -q "^o board-volts" out.txt || no "drawn as text" "no step board-volts: $(cat out.txt)"

@@ -10,14 +10,17 @@
 
 typedef struct request {
 	const char *kit;
-	const char *most, *seeds, *fault, *draw, *way;
+	const char *most, *seeds, *jobs, *fault, *draw, *way;
 	bool json;
 } request;
+
+#define JOBS_MOST 64
 
 static const hs_option options[] = {
     {"kit", 0, "FILE", "prove with this kit; else $HALFSPLIT_KIT, else kit.lua beside the playbook", offsetof(request, kit)},
     {"most", 0, "N", "try at most so many states; 2000000 unless given", offsetof(request, most)},
     {"seeds", 0, "N", "draws of each fault, besides nominal and both corners; 20 unless given", offsetof(request, seeds)},
+    {"jobs", 'j', "N", "play the faults on so many cores; 1 unless given. What comes out is the same", offsetof(request, jobs)},
     {"fault", 0, "SUSPECT/MODE", "play this fault alone, and print the answers of its nominal run", offsetof(request, fault)},
     {"draw", 0, "FILE", "only draw the tree: into FILE.svg or FILE.dot, or as text with --draw text", offsetof(request, draw)},
     {"way", 0, "TRANSCRIPT", "mark on the drawing the way this run took", offsetof(request, way)},
@@ -28,6 +31,12 @@ static void progress(void *context, size_t states, size_t waiting)
 {
 	(void)context;
 	fprintf(stderr, "\r%zu states tried, %zu waiting ", states, waiting);
+}
+
+static void fault_progress(void *context, size_t played, size_t waiting)
+{
+	(void)context;
+	fprintf(stderr, "\r%60s\r%zu faults played, %zu waiting ", "", played, waiting);
 }
 
 static void end_progress(void)
@@ -240,7 +249,7 @@ static void print_json(const hs_playbook *playbook, const proofs *all, hs_buf *o
 /* ---- the command ---- */
 
 typedef struct asked {
-	size_t most, seeds;
+	size_t most, seeds, jobs;
 	bool has_fault;
 	hs_sim_fault fault;
 } asked;
@@ -250,7 +259,8 @@ static bool prove_both(const hs_playbook *playbook, const asked *what, bool tell
 	struct timespec from;
 	clock_gettime(CLOCK_MONOTONIC, &from);
 	bool good = what->has_fault || hs_prove_outcomes(playbook, what->most, tell ? progress : NULL, NULL, &all->outcomes, error);
-	good = good && hs_prove_faults(playbook, what->seeds, what->has_fault ? &what->fault : NULL, NULL, NULL, &all->faults, error);
+	good = good && hs_prove_faults(playbook, what->seeds, what->has_fault ? &what->fault : NULL, what->jobs, tell ? fault_progress : NULL, NULL,
+	                               &all->faults, error);
 	all->seconds = seconds_since(&from);
 	if (tell)
 		end_progress();
@@ -326,6 +336,16 @@ static bool read_number(const char *option, const char *text, size_t otherwise, 
 	return hs_fail_hint(error, "write a whole number up to 50000000");
 }
 
+static bool read_jobs(const char *text, size_t *out, hs_error *error)
+{
+	if (!read_number("-j", text, 1, out, error))
+		return false;
+	if (*out >= 1 && *out <= JOBS_MOST)
+		return true;
+	hs_fail(error, HS_BAD_INPUT, "-j %zu: nobody can work on that many cores", *out);
+	return hs_fail_hint(error, "write a number from 1 to %d", JOBS_MOST);
+}
+
 static bool read_fault(const hs_playbook *playbook, const char *name, asked *what, hs_error *error)
 {
 	what->has_fault = name != NULL;
@@ -340,7 +360,8 @@ static int run(const hs_command *command, int argc, char **argv)
 	asked what = {0};
 	if (!hs_cli_options(command, &given, argc, argv, &first, &status))
 		return status;
-	if (!read_number("--most", given.most, 0, &what.most, &error) || !read_number("--seeds", given.seeds, 20, &what.seeds, &error))
+	if (!read_number("--most", given.most, 0, &what.most, &error) || !read_number("--seeds", given.seeds, 20, &what.seeds, &error) ||
+	    !read_jobs(given.jobs, &what.jobs, &error))
 		return hs_cli_fail(&error);
 	if (given.way && !given.draw) {
 		hs_fail(&error, HS_BAD_INPUT, "--way marks a drawing, and none was asked for");

@@ -2,10 +2,12 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "core/proof/share.h"
 #include "halfsplit/model/expect.h"
 #include "halfsplit/proof/proof.h"
 
-#define ASKS_MOST 5000 /* of one run */
+#define ASKS_MOST     5000 /* of one run */
+#define AUDITED_EVERY 1000
 
 typedef struct player {
 	const hs_playbook *playbook;
@@ -129,7 +131,14 @@ static bool right(const hs_playbook *playbook, const hs_step *finding, hs_sim_fa
 	return count == 0 && finding->suspect_count == 0;
 }
 
-static void went_wrong(hs_fault_ends *ends, uint64_t seed, int finding, const hs_error *error)
+/* What comes back from whoever played a fault: no addresses, because it may have been another process. */
+typedef struct played_fault {
+	hs_fault_ends ends;
+	char file[256];
+	size_t at[];
+} played_fault;
+
+static void went_wrong(hs_fault_ends *ends, char *file, uint64_t seed, int finding, const hs_error *error)
 {
 	if (ends->wrong++ > 0)
 		return;
@@ -138,35 +147,120 @@ static void went_wrong(hs_fault_ends *ends, uint64_t seed, int finding, const hs
 	if (finding >= 0)
 		return;
 	hs_copy(ends->why, sizeof ends->why, error->message);
-	ends->where = (hs_where){error->file[0] != '\0' ? error->file : NULL, error->line};
+	hs_copy(file, 256, error->file);
+	ends->where.line = error->line;
 }
 
-static void play_fault(player *p, hs_fault_ends *ends, size_t *at, size_t seeds, hs_arena *arena)
+/* A run once more, as a person would type it: through the asks of a real run, each answer as text. Where it ends; -1: it does not. */
+static int typed_again(const hs_playbook *playbook, const char *answers, hs_error *error)
 {
-	double minutes = 0.0, steps = 0.0;
-	ends->wrong_at = ends->nominal = -1;
-	for (size_t i = 0; i < seeds + 3; i++) {
-		uint64_t seed = i == 0 ? 0 : i == 1 ? HS_SIM_UPPER : i == 2 ? HS_SIM_LOWER : (uint64_t)i - 2;
-		hs_error error = {0};
-		int finding = play(p, ends->fault, seed, &error);
-		ends->runs++;
-		if (i == 0)
-			ends->nominal = finding;
-		minutes += p->minutes;
-		steps += p->steps;
-		ends->worst_minutes = p->minutes > ends->worst_minutes ? p->minutes : ends->worst_minutes;
-		if (finding >= 0)
-			at[finding]++;
-		if (finding >= 0 && right(p->playbook, &p->playbook->steps[finding], ends->fault)) {
-			ends->named++;
-			ends->wide += ends->fault.suspect >= 0 && p->playbook->steps[finding].suspect_count > HS_FINDING_MOST;
-		} else {
-			went_wrong(ends, seed, finding, &error);
-			ends->where.file = hs_arena_str(arena, ends->where.file);
-		}
+	hs_engine *engine = hs_engine_new(playbook, "Proof", error);
+	int64_t now_ms = 0;
+	bool good = engine != NULL;
+	while (good && *answers != '\0') {
+		size_t length = strcspn(answers, "\n");
+		char *line = hs_alloc(length + 1);
+		memcpy(line, answers, length);
+		char *text = strstr(line, ": ");
+		if (text != NULL)
+			*text = '\0';
+		hs_ask ask = hs_engine_next(engine);
+		now_ms = ask.earliest_ms > now_ms ? ask.earliest_ms : now_ms + 1000;
+		hs_event event = {.kind = HS_EVENT_ANSWER, .ask = line, .text = text != NULL ? text + 2 : "", .by = "Proof",
+		                  .utc = "2026-01-01T00:00:00.000Z", .mono_ms = now_ms};
+		hs_taken taken = HS_NOT_TAKEN;
+		good = hs_engine_take(engine, &event, &taken, error) && taken == HS_TAKEN;
+		if (!good)
+			hs_fail(error, HS_BAD_INPUT, "the same run, typed, is not taken at %.100s", line);
+		answers += length + (answers[length] == '\n');
+		free(line);
 	}
-	ends->minutes = minutes / (double)ends->runs;
-	ends->steps = steps / (double)ends->runs;
+	int finding = good ? hs_engine_finding(engine) : -1;
+	hs_engine_free(engine);
+	return finding;
+}
+
+/* Playing is quicker than a run and must come to the same: one run of a thousand is held against what it says when it is typed. */
+static bool holds_typed(player *p, hs_sim_fault fault, uint64_t seed, int finding, hs_error *error)
+{
+	hs_buf text;
+	hs_error inner = {0};
+	hs_buf_init(&text);
+	hs_buf_str(&text, "");
+	p->answers = &text;
+	int again = play(p, fault, seed, &inner);
+	p->answers = NULL;
+	int typed = again == finding ? typed_again(p->playbook, text.data, &inner) : again;
+	hs_buf_free(&text);
+	if (typed == finding)
+		return true;
+	hs_fail(error, HS_BAD_INPUT, "played it ends at %.64s, and typed it does not: %.150s", p->playbook->steps[finding].id,
+	        typed >= 0 ? p->playbook->steps[typed].id : inner.message);
+	return false;
+}
+
+static void play_seed(player *p, played_fault *out, uint64_t seed, bool audit)
+{
+	hs_fault_ends *ends = &out->ends;
+	hs_error error = {0};
+	int finding = play(p, ends->fault, seed, &error);
+	double minutes = p->minutes;
+	int steps = p->steps;
+	if (finding >= 0 && audit && !holds_typed(p, ends->fault, seed, finding, &error))
+		finding = -1;
+	ends->runs++;
+	if (seed == 0)
+		ends->nominal = finding;
+	ends->minutes += minutes;
+	ends->steps += steps;
+	ends->worst_minutes = minutes > ends->worst_minutes ? minutes : ends->worst_minutes;
+	if (finding >= 0)
+		out->at[finding]++;
+	if (finding >= 0 && right(p->playbook, &p->playbook->steps[finding], ends->fault)) {
+		ends->named++;
+		ends->wide += ends->fault.suspect >= 0 && p->playbook->steps[finding].suspect_count > HS_FINDING_MOST;
+	} else {
+		went_wrong(&out->ends, out->file, seed, finding, &error);
+	}
+}
+
+typedef struct playing {
+	player *player;
+	const hs_sim_fault *faults;
+	size_t seeds;
+	hs_fault_proof *proof;
+	hs_proof_progress *progress;
+	void *context;
+} playing;
+
+static void play_fault(void *context, size_t item, void *result)
+{
+	playing *all = context;
+	played_fault *out = result;
+	hs_fault_ends *ends = &out->ends;
+	ends->fault = all->faults[item];
+	ends->wrong_at = ends->nominal = -1;
+	for (size_t i = 0; i < all->seeds + 3; i++) {
+		uint64_t seed = i == 0 ? 0 : i == 1 ? HS_SIM_UPPER : i == 2 ? HS_SIM_LOWER : (uint64_t)i - 2;
+		play_seed(all->player, out, seed, i % AUDITED_EVERY == 0);
+	}
+	ends->minutes /= (double)ends->runs;
+	ends->steps /= (double)ends->runs;
+}
+
+static void keep_fault(void *context, size_t item, const void *result)
+{
+	playing *all = context;
+	hs_fault_proof *proof = all->proof;
+	const played_fault *in = result;
+	size_t steps = all->player->playbook->step_count + 1;
+	size_t *at = hs_arena_alloc(proof->arena, steps * sizeof *at);
+	memcpy(at, in->at, steps * sizeof *at);
+	proof->faults[item] = in->ends;
+	proof->faults[item].at = at;
+	proof->faults[item].where.file = in->file[0] != '\0' ? hs_arena_str(proof->arena, in->file) : NULL;
+	if (all->progress != NULL)
+		all->progress(all->context, item + 1, proof->count - item - 1);
 }
 
 static bool is_modelled(const hs_playbook *playbook, size_t suspect, size_t mode)
@@ -234,7 +328,7 @@ static void sum_up(const hs_playbook *playbook, hs_fault_proof *proof)
 	proof->expected_minutes = weight > 0.0 ? minutes / weight : 0.0;
 }
 
-bool hs_prove_faults(const hs_playbook *playbook, size_t seeds, const hs_sim_fault *only, hs_proof_progress *progress, void *context,
+bool hs_prove_faults(const hs_playbook *playbook, size_t seeds, const hs_sim_fault *only, size_t jobs, hs_proof_progress *progress, void *context,
                      hs_fault_proof *proof, hs_error *error)
 {
 	player p;
@@ -245,17 +339,15 @@ bool hs_prove_faults(const hs_playbook *playbook, size_t seeds, const hs_sim_fau
 	hs_sim_fault *faults = hs_arena_alloc(proof->arena, most_faults(playbook) * sizeof *faults);
 	proof->count = list_faults(playbook, only, faults, &proof->silent);
 	proof->faults = hs_arena_alloc(proof->arena, (proof->count + 1) * sizeof *proof->faults);
-	for (size_t i = 0; i < proof->count; i++) {
-		size_t *at = hs_arena_alloc(proof->arena, (playbook->step_count + 1) * sizeof *at);
-		proof->faults[i].fault = faults[i];
-		proof->faults[i].at = at;
-		if (progress != NULL)
-			progress(context, i, proof->count - i);
-		play_fault(&p, &proof->faults[i], at, seeds, proof->arena);
-	}
-	sum_up(playbook, proof);
+	playing all = {&p, faults, seeds, proof, progress, context};
+	size_t size = sizeof(played_fault) + (playbook->step_count + 1) * sizeof(size_t);
+	bool good = hs_share(proof->count, size, jobs, play_fault, keep_fault, &all, error);
+	if (good)
+		sum_up(playbook, proof);
+	else
+		hs_fault_proof_free(proof);
 	close_player(&p);
-	return true;
+	return good;
 }
 
 void hs_fault_proof_free(hs_fault_proof *proof)

@@ -76,9 +76,11 @@ typedef struct hs_fault_proof {
 /*
  * Plays every mode of every suspect that says what it shows, and a unit in order, also as one
  * whose symptom was seen all the same: at nominal, at both corners, and with `seeds` draws each.
- * only: one fault; NULL: all. HS_BAD_INPUT when the playbook cannot be run.
+ * One run in a thousand is typed once more, as a person
+ * would, and must end where it was played to. only: one fault; NULL: all. jobs: how many processes share the faults, 1 for none; what comes
+ * out is the same. HS_BAD_INPUT when the playbook cannot be run, HS_IO when there are no processes.
  */
-bool hs_prove_faults(const hs_playbook *playbook, size_t seeds, const hs_sim_fault *only, hs_proof_progress *progress, void *context,
+bool hs_prove_faults(const hs_playbook *playbook, size_t seeds, const hs_sim_fault *only, size_t jobs, hs_proof_progress *progress, void *context,
                      hs_fault_proof *proof, hs_error *error);
 void hs_fault_proof_free(hs_fault_proof *proof);
 
