@@ -549,6 +549,11 @@ void hs_unit_check(const hs_playbook *playbook, hs_problems *problems)
 	check_supplied(playbook, problems);
 	check_symptom(playbook, problems);
 	check_undone(playbook, problems);
-	for (size_t i = 0; i < playbook->step_count; i++)
-		hs_unit_check_step(playbook, &playbook->steps[i], problems);
+	hs_check_points_declared(unit, problems);
+	for (size_t i = 0; i < playbook->step_count; i++) {
+		const hs_step *step = &playbook->steps[i];
+		hs_unit_check_step(playbook, step, problems);
+		for (size_t item = 0; item < step->reading_count; item++)
+			hs_check_reading_declared(playbook, step, &step->readings[item], problems);
+	}
 }

@@ -401,10 +401,32 @@ static void taken_name(fixture *f)
 	f->book.unit.openables[RF_SHIELD].id = "tools";
 }
 
+static void point_undeclared(fixture *f)
+{
+	f->points[TP1].dc_v = -400;
+	f->points[TP1].where = (hs_where){"amp.lua", LINE_READING};
+}
+
+static void volts_undeclared(fixture *f)
+{
+	f->reading.reads = HS_READS_VOLTS;
+	f->reading.hookup = NULL;
+	f->reading.point = TP1;
+	f->step.open = 1u << TOP_COVER;
+	f->reading.has_limits = true;
+	f->reading.limits = (hs_limits){.has_low = true, .low = 380, .unit = HS_VOLT};
+}
+
 static void test_spoiled(void **state)
 {
 	(void)state;
 	static const spoiled rows[] = {
+	    {point_undeclared, HS_ERROR, LINE_READING,
+	     "the point \"TP1\" is at 400 V, and the unit declares nothing in that zone that is above extra-low voltage",
+	     "declare where it comes from, as in rails = { HT = \"400 V\" }: without that no gate asks about it"},
+	    {volts_undeclared, HS_ERROR, LINE_READING,
+	     "the reading of \"s1\" is at 380 V, and the unit declares nothing in that zone that is above extra-low voltage",
+	     "declare where it comes from, as in rails = { HT = \"380 V\" }: without that no gate asks about it"},
 	    {loose_at_point, HS_ERROR, LINE_READING, "step \"s1\" calls its reading loose, and \"J2\" is a point of the unit",
 	     "name the part that lies on the mat, or leave out loose and read it dead"},
 	    {live_against, HS_ERROR, LINE_READING,
