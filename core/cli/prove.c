@@ -14,7 +14,8 @@ typedef struct request {
 	bool json;
 } request;
 
-#define JOBS_MOST 64
+#define JOBS_MOST     64
+#define ANSWERS_SHOWN 10 /* of faults that end wrong */
 
 static const hs_option options[] = {
     {"kit", 0, "FILE", "prove with this kit; else $HALFSPLIT_KIT, else kit.lua beside the playbook", offsetof(request, kit)},
@@ -51,6 +52,17 @@ static double seconds_since(const struct timespec *from)
 	return (double)(now.tv_sec - from->tv_sec) + (double)(now.tv_nsec - from->tv_nsec) / 1e9;
 }
 
+/* Set in, so that it can be told from what stands around it. */
+static void print_answers_in(const char *answers, hs_buf *out)
+{
+	hs_buf shown;
+	hs_buf_init(&shown);
+	hs_buf_shown(&shown, answers, true);
+	for (const char *at = shown.data; *at != '\0'; at += strcspn(at, "\n") + (at[strcspn(at, "\n")] == '\n'))
+		hs_buf_printf(out, "    %.*s\n", (int)strcspn(at, "\n"), at);
+	hs_buf_free(&shown);
+}
+
 static void print_witness(const hs_violation *violation, hs_buf *out)
 {
 	if (violation->kind == HS_VIOLATES_REACH)
@@ -59,12 +71,8 @@ static void print_witness(const hs_violation *violation, hs_buf *out)
 		hs_buf_str(out, "  possible: no numbers were found that lead there\n");
 		return;
 	}
-	hs_buf_str(out, "  the shortest answers that show it:\n    ");
-	for (const char *at = violation->witness.data; *at != '\0'; at++) {
-		hs_buf_char(out, *at);
-		if (*at == '\n' && at[1] != '\0')
-			hs_buf_str(out, "    ");
-	}
+	hs_buf_str(out, "  the shortest answers that show it:\n");
+	print_answers_in(violation->witness.data, out);
 }
 
 static void print_violation(const hs_playbook *playbook, const hs_violation *violation, hs_buf *out)
@@ -96,7 +104,18 @@ static void print_text(const hs_playbook *playbook, const hs_proof *proof, hs_bu
 
 /* ---- faults ---- */
 
-static void print_wrong(const hs_playbook *playbook, const hs_fault_ends *ends, hs_buf *out)
+static void print_wrong_answers(const hs_playbook *playbook, const hs_fault_ends *ends, hs_buf *out)
+{
+	hs_buf text;
+	hs_buf_init(&text);
+	if (hs_fault_answers(playbook, ends->fault, ends->wrong_seed, &text, NULL)) {
+		hs_buf_str(out, "  the shortest answers that show it:\n");
+		print_answers_in(text.data, out);
+	}
+	hs_buf_free(&text);
+}
+
+static void print_wrong(const hs_playbook *playbook, const hs_fault_ends *ends, bool answers, hs_buf *out)
 {
 	hs_buf why;
 	hs_buf_init(&why);
@@ -108,11 +127,16 @@ static void print_wrong(const hs_playbook *playbook, const hs_fault_ends *ends, 
 		hs_buf_printf(out, "%s%s", why.data != NULL ? why.data : "", "");
 	if (ends->wrong_at < 0 && ends->where.file != NULL)
 		hs_buf_printf(out, " (%s:%d)", ends->where.file, ends->where.line);
-	hs_buf_printf(out, ends->wrong_seed == 0 ? ", at nominal\n" : ", first with seed %llu\n", (unsigned long long)ends->wrong_seed);
+	if (ends->wrong_seed == HS_SIM_UPPER || ends->wrong_seed == HS_SIM_LOWER)
+		hs_buf_printf(out, ", with everything at its %s end\n", ends->wrong_seed == HS_SIM_UPPER ? "upper" : "lower");
+	else
+		hs_buf_printf(out, ends->wrong_seed == 0 ? ", at nominal\n" : ", with seed %llu\n", (unsigned long long)ends->wrong_seed);
 	hs_buf_free(&why);
+	if (ends->wrong_at >= 0 && answers)
+		print_wrong_answers(playbook, ends, out);
 }
 
-static void print_fault(const hs_playbook *playbook, const hs_fault_ends *ends, hs_buf *out)
+static void print_fault(const hs_playbook *playbook, const hs_fault_ends *ends, bool answers, hs_buf *out)
 {
 	hs_buf name, shown;
 	hs_buf_init(&name);
@@ -125,7 +149,7 @@ static void print_fault(const hs_playbook *playbook, const hs_fault_ends *ends, 
 			hs_buf_printf(out, " %s %zu%%", playbook->steps[i].id, (ends->at[i] * 100 + ends->runs / 2) / ends->runs);
 	hs_buf_char(out, '\n');
 	if (ends->wrong > 0)
-		print_wrong(playbook, ends, out);
+		print_wrong(playbook, ends, answers, out);
 	if (ends->wide > 0)
 		hs_buf_printf(out, "    %zu of %zu runs end at more than %d suspects\n", ends->wide, ends->runs, HS_FINDING_MOST);
 	hs_buf_free(&name);
@@ -152,13 +176,16 @@ static void print_pairs(const hs_playbook *playbook, const hs_fault_proof *proof
 		}
 }
 
-static void print_faults(const hs_playbook *playbook, const hs_fault_proof *proof, hs_buf *out)
+static void print_faults(const hs_playbook *playbook, const hs_fault_proof *proof, bool alone, hs_buf *out)
 {
-	size_t faults = 0;
+	size_t faults = 0, shown = 0;
 	if (proof->count > 0)
 		hs_buf_str(out, "each fault, and where its runs end:\n");
 	for (size_t i = 0; i < proof->count; i++) {
-		print_fault(playbook, &proof->faults[i], out);
+		bool wrong = proof->faults[i].wrong > 0;
+		/* The answers of one fault alone are printed as it is played; and the same mistake shows in many faults. */
+		print_fault(playbook, &proof->faults[i], wrong && !alone && shown < ANSWERS_SHOWN, out);
+		shown += wrong;
 		faults += proof->faults[i].fault.suspect >= 0;
 	}
 	print_pairs(playbook, proof, out);
@@ -211,6 +238,9 @@ static void put_fault(const hs_playbook *playbook, const hs_fault_ends *ends, hs
 			hs_json_put_integer(w, playbook->steps[i].id, (long long)ends->at[i]);
 	hs_json_close_object(w);
 	hs_json_put_string(w, "why", ends->why[0] != '\0' ? ends->why : NULL);
+	hs_buf_clear(&name);
+	bool shown = ends->wrong_at >= 0 && hs_fault_answers(playbook, ends->fault, ends->wrong_seed, &name, NULL);
+	hs_json_put_string(w, "answers", shown ? name.data : NULL);
 	hs_json_close_object(w);
 	hs_buf_free(&name);
 }
@@ -300,7 +330,7 @@ static int prove(hs_bench *bench, const request *given, const asked *what)
 			print_answers(playbook, what->fault, &out);
 		else
 			print_text(playbook, &all.outcomes, &out);
-		print_faults(playbook, &all.faults, &out);
+		print_faults(playbook, &all.faults, what->has_fault && all.faults.faults[0].wrong_seed == 0, &out);
 	}
 	if (good)
 		hs_cli_print(&out);

@@ -138,10 +138,13 @@ typedef struct played_fault {
 	size_t at[];
 } played_fault;
 
-static void went_wrong(hs_fault_ends *ends, char *file, uint64_t seed, int finding, const hs_error *error)
+static void went_wrong(hs_fault_ends *ends, char *file, uint64_t seed, int asks, int finding, const hs_error *error)
 {
-	if (ends->wrong++ > 0)
+	/* The shortest of them is the one to be read. */
+	if (ends->wrong++ > 0 && asks >= ends->wrong_asks)
 		return;
+	ends->wrong_asks = asks;
+	ends->why[0] = file[0] = '\0';
 	ends->wrong_seed = seed;
 	ends->wrong_at = finding;
 	if (finding >= 0)
@@ -205,7 +208,7 @@ static void play_seed(player *p, played_fault *out, uint64_t seed, bool audit)
 	hs_error error = {0};
 	int finding = play(p, ends->fault, seed, &error);
 	double minutes = p->minutes;
-	int steps = p->steps;
+	int steps = p->steps, asks = p->asks;
 	if (finding >= 0 && audit && !holds_typed(p, ends->fault, seed, finding, &error))
 		finding = -1;
 	ends->runs++;
@@ -220,7 +223,7 @@ static void play_seed(player *p, played_fault *out, uint64_t seed, bool audit)
 		ends->named++;
 		ends->wide += ends->fault.suspect >= 0 && p->playbook->steps[finding].suspect_count > HS_FINDING_MOST;
 	} else {
-		went_wrong(&out->ends, out->file, seed, finding, &error);
+		went_wrong(&out->ends, out->file, seed, asks, finding, &error);
 	}
 }
 

@@ -56,7 +56,8 @@ typedef struct hs_fault_ends {
 	size_t wide;          /* runs that ended at more than HS_FINDING_MOST suspects */
 	double minutes, worst_minutes; /* mean over the runs, and the longest */
 	double steps;         /* mean */
-	uint64_t wrong_seed;  /* of a wrong run */
+	uint64_t wrong_seed;  /* of the wrong run with the fewest asks */
+	int wrong_asks;
 	int wrong_at;         /* the finding it ended at, -1: none */
 	char why[300];        /* when a run could not be played: one sentence; else empty */
 	hs_where where;
