@@ -795,6 +795,8 @@ function lineup(id) end
 ---@field limits? halfsplit.Limits
 ---@field against? halfsplit.Id the first row, as a reference
 ---@field plausible? halfsplit.Limits
+---@field expect? halfsplit.Id|boolean|halfsplit.Expect limits of each cell from a line-up
+---@field through? halfsplit.Id the line-up that tells what each row goes through
 
 -- words: core/playbook/bind_step.c grid_words
 ---@class (exact) halfsplit.GridStep: halfsplit.BenchStep

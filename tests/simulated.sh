@@ -43,4 +43,59 @@ expect "an answer that is not taken" 2 'The simulated unit has "40.00 V" typed a
 sed -i 's/settings = "right", //' fell/low-output.lua
 expect "a look of which nothing is said" 2 "nothing says what a unit in order shows at settings" \
 	timeout 20 "$halfsplit" run fell/low-output.lua --sim lna/dead --transcript nine.jsonl
+
+# A grid by its line-up: limits and what each row goes through come from it, the source stands at the column, and a pattern points at one element.
+mkdir bank
+cat >bank/kit.lua <<'END'
+lead "L1" {} lead "L2" {}
+instrument "M" { reads = "power", from = "-90 dBm", to = "20 dBm", freq = "1 MHz .. 1 GHz", u = "0.2 dB", impedance = "50 ohm", max = { rf = "27 dBm" } }
+instrument "G" { gives = { from = "-60 dBm", to = "0 dBm", freq = "1 MHz .. 1 GHz", u = "0.2 dB" }, impedance = "50 ohm" }
+hookup "source" { "L1", "G" }
+hookup "meter"  { "L2", "M" }
+END
+cat >bank/bank.lua <<'END'
+playbook { id = "bank", title = "Weak", family = "Tarnbeck Fell", first = { "Take the aerial off." } }
+unit { supply = { dc = "15 V" }, controls = { band = { "low", "high" } }, switch = "the rocker" }
+point "J1" { accepts = "0 dBm", impedance = "50 ohm" }
+point "J2" { gives = "0 dBm", impedance = "50 ohm" }
+suspect "fl-low"  { modes = { "dead", "lossy" } }
+suspect "fl-high" { modes = { "dead", "open" } }
+suspect "a1"      { modes = { "weak" } }
+lineup "way" { impedance = "50 ohm",
+  port { "J1" },
+  switch { "bank", by = "band", loss = "0.3 dB +/- 0.1 dB", ways = {
+    low  = { stage { "fl-low", loss = "1 dB +/- 0.3 dB", faults = { lossy = "resistive 200 ohm" } } },
+    high = { stage { "fl-high", loss = "2 dB +/- 0.3 dB", faults = { open = "open 1 pF" } } },
+  } },
+  stage { "a1", gain = { ["10 MHz"] = "20 dB", ["500 MHz"] = "16 dB" }, tolerance = "0.5 dB", faults = { weak = "gain -8 dB" } },
+  port { "J2" },
+}
+step "bands" {
+  power = "on", inject = { "-40 dBm", at = "J1", freq = "30 MHz", hookup = "source" },
+  grid = {
+    columns = { "20 MHz", "60 MHz", "200 MHz" }, through = "way", expect = { "way", worst = true, wider = "0.5 dB" },
+    rows = { { "low", set = { band = "low" } }, { "high", set = { band = "high" } } },
+    read = { "power", at = "J2", hookup = "meter" },
+  },
+  ok = "fine", low = "found", otherwise = "found",
+}
+step "found" { finding = {}, separated = false, title = "see what is implicated" }
+step "fine"  { finding = "nothing is wrong with it", suspects = {} }
+END
+sed -i 's/step "found" .*/step "found" { finding = { "fl-low", "fl-high", "a1" }, separated = false }/' bank/bank.lua
+points() { # points FAULT IMPLICATED CLEARED
+	rm -f bank.jsonl
+	expect "a grid and $1" 0 "Finding: " "$halfsplit" run bank/bank.lua --sim "$1" --seed 3 --transcript bank.jsonl
+	local says
+	says=$(jq -r 'select(.kind == "moved" and .from == "bands") | "\((.implicates // []) | join(",")) \((.clears // []) | join(","))"' bank.jsonl)
+	[ "$says" = "$2 $3" ] || no "a grid and $1" "implicated and cleared: $says"
+}
+points fl-low/dead fl-low fl-high,a1
+points fl-low/lossy fl-low fl-high,a1
+points fl-high/open fl-high fl-low,a1
+points none "" fl-low,fl-high,a1
+# 8 dB lost in both rows: nothing is cleared, and all three are left.
+points a1/weak fl-low,fl-high,a1 ""
+sed 's/through = "way"/through = "road"/' bank/bank.lua >bank/road.lua
+expect "a way nobody declared" 1 'there is no line-up "road"' "$halfsplit" check bank/road.lua
 exit $bad

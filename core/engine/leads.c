@@ -47,7 +47,7 @@ static bool same_frequency(double a, double b)
 static bool same_pair(const hs_engine *engine, const hs_step *step, const hs_reading *reading)
 {
 	const hs_step *owner = &engine->playbook->steps[engine->slot_step[reading->slot]];
-	double freq_hz = reading->row > 0 && reading->freq_hz > 0.0 ? reading->freq_hz : owner->inject.freq_hz;
+	double freq_hz = reading->source_hz > 0.0 ? reading->source_hz : owner->inject.freq_hz;
 	return same_leads(engine, step, reading) && owner->inject.given && owner->inject.hookup != NULL && owner->inject.hookup == step->through &&
 	       same_frequency(step->readings[0].freq_hz, reading->freq_hz) && same_frequency(reading->freq_hz, freq_hz);
 }

@@ -20,7 +20,7 @@ static const hs_reading *expected_reading(const hs_step *step, int item)
 
 static bool same_signal(const hs_engine *engine, const hs_expectation *expected, const hs_step *step, const hs_reading *reading)
 {
-	hs_injected injected = hs_expect_injected(engine->playbook, expected->lineup, step);
+	hs_injected injected = hs_expect_injected(engine->playbook, expected->lineup, step, reading);
 	if (injected.element != expected->injected.element || injected.level != expected->injected.level ||
 	    injected.freq_hz != expected->injected.freq_hz)
 		return false;

@@ -39,10 +39,10 @@ static size_t collect_row(const hs_engine *engine, const hs_step *step, int row,
 		const hs_reading *cell = &step->readings[i];
 		const hs_slot *slot = &hs_state_slots(engine->state)[cell->slot];
 		double healthy;
-		if (cell->row != row || !slot->taken || slot->kind != HS_ENTRY_NUMBER || !hs_unit_is_level(cell->unit) || !(cell->freq_hz > 0.0) ||
+		if (cell->row != row || !slot->taken || slot->kind != HS_ENTRY_NUMBER || !hs_unit_is_level(cell->unit) || !(cell->source_hz > 0.0) ||
 		    !healthy_level(engine, step, cell, &healthy))
 			continue;
-		losses[count++] = (hs_loss_at){cell->freq_hz, healthy - slot->corrected};
+		losses[count++] = (hs_loss_at){cell->source_hz, healthy - slot->corrected};
 		*u_db = fmax(*u_db, standard_of(engine, cell, slot));
 		*low = *low || slot->outcome == HS_LOW;
 	}

@@ -336,7 +336,7 @@ static void reading_words(const hs_playbook *playbook, const hs_ask *ask, const 
 	/* A source that was set for the first round stays as it is in the others. */
 	bool first_round = step->kind != HS_STEP_ADJUST || (state->tries == 0 && ask->item == 0);
 	if (step->inject.given && first_round) {
-		add_source_line(&step->inject, reading->row > 0 && reading->freq_hz > 0.0 ? reading->freq_hz : step->inject.freq_hz, &out->text);
+		add_source_line(&step->inject, reading->source_hz > 0.0 ? reading->source_hz : step->inject.freq_hz, &out->text);
 		hs_buf_char(&out->text, '\n');
 	}
 	if (step->kind == HS_STEP_ADJUST)

@@ -27,7 +27,7 @@ const hs_lineup *hs_expect_lineup(const hs_playbook *playbook, const hs_step *st
 	return with_both == 1 ? both : with_both == 0 && with_one == 1 ? one : NULL;
 }
 
-hs_injected hs_expect_injected(const hs_playbook *playbook, const hs_lineup *lineup, const hs_step *step)
+hs_injected hs_expect_injected(const hs_playbook *playbook, const hs_lineup *lineup, const hs_step *step, const hs_reading *reading)
 {
 	const hs_injection *inject = &step->inject;
 	hs_injected none = {.element = -1};
@@ -43,7 +43,7 @@ hs_injected hs_expect_injected(const hs_playbook *playbook, const hs_lineup *lin
 	from.value = hs_unit_is_level(from.unit) ? from.value : fabs(from.value);
 	if (!hs_quantity_convert(from, scale, impedance, &level, NULL))
 		return none;
-	return (hs_injected){.element = at, .level = level.value, .freq_hz = inject->freq_hz,
+	return (hs_injected){.element = at, .level = level.value, .freq_hz = reading && reading->source_hz > 0 ? reading->source_hz : inject->freq_hz,
 	                     .negative = !hs_unit_is_level(inject->level.unit) && inject->level.value < 0};
 }
 
@@ -61,7 +61,7 @@ bool hs_expect_fill(const hs_playbook *playbook, const hs_step *step, const hs_r
 		return hs_fail(error, HS_BAD_INPUT, "the line-up \"%s\" has no point \"%s\"", lineup->id,
 		               reading->at_text ? reading->at_text : reading->name);
 	merge_settings(step, reading, set);
-	out->injected = hs_expect_injected(playbook, lineup, step);
+	out->injected = hs_expect_injected(playbook, lineup, step, reading);
 	out->settings = (hs_line_settings){.set = set, .count = HS_CONTROLS_MOST, .open = step->open | step->with};
 	return hs_lineup_predict(lineup, &out->injected, out->element, &out->settings, NULL, &out->prediction, error);
 }
@@ -138,7 +138,7 @@ bool hs_expect_route(const hs_playbook *playbook, const hs_step *step, const hs_
                      const hs_line_settings *stands, const hs_effect *fault, hs_route *out, hs_error *error)
 {
 	int at = hs_lineup_at_point(lineup, reading->point);
-	hs_injected injected = hs_expect_injected(playbook, lineup, step);
+	hs_injected injected = hs_expect_injected(playbook, lineup, step, reading);
 	if (at < 0)
 		return hs_fail(error, HS_BAD_INPUT, "the line-up \"%s\" has no point \"%s\"", lineup->id,
 		               reading->at_text ? reading->at_text : reading->name);

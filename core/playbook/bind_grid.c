@@ -1,8 +1,9 @@
 /* A grid: one reading taken at every row (positions of controls) and every column (a frequency). */
 #include <string.h>
+#include "halfsplit/model/expect.h"
 #include "names.h"
 
-static const char *const grid_words[] = {"columns", "rows", "read", "limits", "against", "plausible"};
+static const char *const grid_words[] = {"columns", "rows", "read", "limits", "against", "plausible", "expect", "through"};
 static const char *const row_words[] = {"set", "through", "limits"};
 
 enum { COLUMNS_MOST = 64, ROWS_MOST = 64, CELLS_MOST = 512 };
@@ -17,6 +18,8 @@ typedef struct grid {
 	bool has_limits;
 	hs_limits limits;
 	hs_where limits_where;
+	bool expects;        /* what has no limits of its own is judged by a line-up */
+	const hs_lineup *way; /* tells what each row goes through; NULL: the rows do */
 } grid;
 
 static void read_columns(grid *g)
@@ -56,7 +59,7 @@ static void read_each(grid *g)
 		    &sub, elsewhere[i], "\"%s\" does not stand within the reading of a grid", elsewhere[i]);
 		hs_problem_hint(problem, i == 0   ? "write it beside the rows"
 		                         : i == 1 ? "the columns say at which frequencies it is read"
-		                                  : "write limits beside the rows");
+		                                  : "write it beside the rows");
 	}
 	g->each.expects = NULL;
 	hs_table_done(&sub);
@@ -122,6 +125,47 @@ static void limit_cell(const grid *g, const hs_table *row_table, size_t row, hs_
 		cell->against_reading = (int)((g->reference - 1) * g->column_count);
 }
 
+/* The suspects on the way that the line-up has the signal take in this row, besides those it names. */
+static void add_suspects_on(const grid *g, const hs_reading *cell, hs_grid_row *row)
+{
+	const hs_playbook *book = g->table->build->playbook;
+	uint8_t set[HS_CONTROLS_MOST];
+	hs_route route;
+	for (int i = 0; i < HS_CONTROLS_MOST; i++)
+		set[i] = cell->set[i] ? cell->set[i] : g->step->set[i];
+	hs_line_settings settings = {.set = set, .count = HS_CONTROLS_MOST, .open = g->step->open | g->step->with};
+	hs_error error = {0};
+	if (!hs_expect_route(book, g->step, cell, g->way, &settings, NULL, &route, &error)) {
+		hs_problem *problem = hs_table_problem(g->table, "through", "what the row \"%s\" goes through is not known: %s", row->name, error.message);
+		hs_problem_hint(problem, "say so in the row: through = { \"SUSPECT\" }");
+		return;
+	}
+	int *all = hs_arena_alloc(g->table->build->arena, (row->through_count + route.used + 1) * sizeof *all);
+	if (row->through_count > 0)
+		memcpy(all, row->through, row->through_count * sizeof *all);
+	for (size_t i = 0; i < route.used; i++) {
+		int suspect = g->way->elements[route.steps[i].element].suspect;
+		bool there = suspect < 0;
+		for (size_t j = 0; !there && j < row->through_count; j++)
+			there = all[j] == suspect;
+		if (!there)
+			all[row->through_count++] = suspect;
+	}
+	row->through = all;
+}
+
+static void read_way(grid *g)
+{
+	const hs_playbook *book = g->table->build->playbook;
+	const char *name = hs_table_has(g->table, "through") ? hs_table_text(g->table, "through") : NULL;
+	int found = name ? hs_playbook_lineup(book, name) : -1;
+	g->way = found >= 0 ? &book->lineups[found] : NULL;
+	if (!name || found >= 0)
+		return;
+	hs_problem *problem = hs_table_problem(g->table, "through", "there is no line-up \"%s\"", name);
+	hs_problem_hint(problem, "declare it: lineup \"%s\" { ... }; or say in each row what it goes through", name);
+}
+
 static void read_row(grid *g, const hs_table *rows, size_t row)
 {
 	hs_build *build = rows->build;
@@ -148,10 +192,16 @@ static void read_row(grid *g, const hs_table *rows, size_t row)
 		cell.name = hs_arena_printf(build->arena, "%s.%zu", out->name, i + 1);
 		if (i == 0 && one.index)
 			hs_good_reading_name(&one, &cell);
-		cell.freq_hz = g->columns[i];
+		cell.freq_hz = cell.source_hz = g->columns[i];
 		if (g->reference && row != g->reference && cell.has_limits)
 			cell.against_reading = first + (int)i + 1;
-		g->step->readings[g->step->reading_count++] = cell;
+		hs_reading *kept = &g->step->readings[g->step->reading_count++];
+		*kept = cell;
+		if (g->expects && !hs_table_has(&one, "limits"))
+			hs_read_expect(g->table, g->step, kept);
+		g->expects = g->expects && (kept->expects || hs_table_has(&one, "limits")); /* one complaint is enough */
+		if (g->way)
+			add_suspects_on(g, kept, out);
 	}
 	hs_table_done(&one);
 }
@@ -177,6 +227,8 @@ static void read_rows(grid *g)
 	    hs_arena_alloc(g->table->build->arena, (g->row_count * g->column_count + 1) * sizeof *step->readings);
 	read_reference(g, &rows);
 	read_limits(g);
+	read_way(g);
+	g->expects = hs_table_has(g->table, "expect");
 	for (size_t row = 1; row <= g->row_count; row++)
 		read_row(g, &rows, row);
 	hs_table_done(&rows);
@@ -192,7 +244,7 @@ void hs_read_grid(const hs_table *table, hs_step *step)
 		read_columns(&g);
 		read_each(&g);
 		read_rows(&g);
-		meant = hs_table_has(&sub, "limits") || hs_table_has(&sub, "against");
+		meant = hs_table_has(&sub, "limits") || hs_table_has(&sub, "against") || hs_table_has(&sub, "expect");
 	}
 	hs_table_done(&sub);
 	hs_read_collected(table, step, meant);

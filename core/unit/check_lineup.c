@@ -171,6 +171,7 @@ static void look_at(const looking *l)
 		for (int i = 0; i < HS_CONTROLS_MOST; i++)
 			with.set[i] = reading->set[i] ? reading->set[i] : l->step->set[i];
 		with.settings.set = with.set;
+		with.injected = hs_expect_injected(l->playbook, l->lineup, l->step, reading);
 		if (reading->hookup && reading->hookup->instrument && !reading->loose && hs_lineup_at_point(l->lineup, reading->point) >= 0)
 			check_output(&with, reading);
 	}
@@ -189,7 +190,7 @@ void hs_check_lineup_levels(const hs_playbook *playbook, const hs_step *step, hs
 		if (hs_lineup_cycle(lineup) >= 0)
 			continue;
 		memcpy(l.set, step->set, sizeof l.set);
-		l.injected = hs_expect_injected(playbook, lineup, step);
+		l.injected = hs_expect_injected(playbook, lineup, step, NULL);
 		l.settings = (hs_line_settings){.set = l.set, .count = HS_CONTROLS_MOST, .open = step->open | step->with};
 		look_at(&l);
 	}

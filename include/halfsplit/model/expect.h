@@ -9,8 +9,11 @@
 /* The line-up that has the reading's point, and the injected one too when something is injected there; NULL: none, or several. */
 const hs_lineup *hs_expect_lineup(const hs_playbook *playbook, const hs_step *step, const hs_reading *reading);
 
-/* What goes in at a step, as a line-up takes it: element -1 when the line-up has not that point. */
-hs_injected hs_expect_injected(const hs_playbook *playbook, const hs_lineup *lineup, const hs_step *step);
+/*
+ * What goes in at a step, as a line-up takes it: element -1 when the line-up has not that point. Its frequency is that of the reading's column
+ * in a grid; reading NULL: as the step says.
+ */
+hs_injected hs_expect_injected(const hs_playbook *playbook, const hs_lineup *lineup, const hs_step *step, const hs_reading *reading);
 
 /*
  * Fills an expectation but `worst`: the level at the reading's point with the step's signal, settings and parted joints. `set` takes

@@ -162,6 +162,7 @@ typedef struct hs_reading {
 	const hs_hookup *hookup; /* bound from the kit; NULL: by eye, or unbound */
 	double freq_hz;          /* 0: DC or not stated */
 	bool freq_given;         /* written in the reading itself */
+	double source_hz;        /* of a grid: what the source is set to, its column; 0: as the step injects */
 	bool has_limits;
 	hs_limits limits;
 	hs_function limits_by;   /* id >= 0: limits computed */
