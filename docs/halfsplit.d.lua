@@ -338,6 +338,13 @@ function role(name) end
 ---A frequency, or one for each position of a control: { band = { low = "1.33 GHz", high = "1.43 GHz" } }.
 ---@alias halfsplit.Tuning halfsplit.Quantity|table<halfsplit.Id, table<string, halfsplit.Quantity>>
 
+-- words: core/playbook/bind_response.c law_words
+---A loss that grows with the root of frequency, and with frequency itself.
+---@class (exact) halfsplit.LossLaw
+---@field root? halfsplit.Quantity so much of it at that frequency
+---@field linear? halfsplit.Quantity
+---@field at halfsplit.Quantity
+
 -- words: core/playbook/bind_element.c stands_words
 ---What an input stands.
 ---@class (exact) halfsplit.Stands
@@ -359,6 +366,7 @@ function role(name) end
 ---@class (exact) halfsplit.LineGain: halfsplit.LineElement
 ---@field gain? halfsplit.Gain
 ---@field loss? halfsplit.Gain
+---@field law? halfsplit.LossLaw a loss that grows with frequency, everywhere above 0 Hz
 ---@field touchstone? string a two-port file; |S21| is the gain
 ---@field coax? string a generic cable type
 ---@field length? halfsplit.Quantity of that cable

@@ -98,4 +98,8 @@ points none "" fl-low,fl-high,a1
 points a1/weak fl-low,fl-high,a1 ""
 sed 's/through = "way"/through = "road"/' bank/bank.lua >bank/road.lua
 expect "a way nobody declared" 1 'there is no line-up "road"' "$halfsplit" check bank/road.lua
+# By a law: 1 dB that goes with the root, 0.5 dB with frequency, at 80 MHz. At 20 MHz 0.5 + 0.125 dB; -40 - 0.3 - 0.625 + 19.918 dB of A1 = -21.007 dBm.
+sed 's/"fl-low", loss = "1 dB +\/- 0.3 dB"/"fl-low", law = { root = "1 dB", linear = "0.5 dB", at = "80 MHz" }, tolerance = "0.3 dB"/' bank/bank.lua >bank/law.lua
+sed -i 's/id = "bank"/id = "law"/' bank/law.lua
+expect "a law of loss" 0 "bands/low.1: -21.01 dBm" "$halfsplit" prove bank/law.lua --fault none
 exit $bad

@@ -5,7 +5,7 @@
 #include "lineup_parts.h"
 
 static const char *const common_words[] = {"title", "from", "suspect", "faults", "impedance", "supply", "max"};
-static const char *const gain_words[] = {"gain", "loss", "touchstone", "coax", "length", "tolerance"};
+static const char *const gain_words[] = {"gain", "loss", "touchstone", "coax", "length", "law", "tolerance"};
 static const char *const port_words[] = {"accepts", "gives"};
 static const char *const tap_words[] = {"tap"};
 static const char *const stage_words[] = {"nf", "p1db", "holds", "times"};

@@ -6,6 +6,8 @@
 #include "halfsplit/lineup/network.h"
 #include "lineup_parts.h"
 
+static const char *const law_words[] = {"root", "linear", "at"};
+
 /* ---- gain ---- */
 
 static void around(hs_response *out, double tolerance_db)
@@ -152,9 +154,44 @@ static void read_coax(const hs_table *table, hs_response *out)
 	hs_build_nearest(table->build, problem, type, known, count);
 }
 
+/* A part of a loss at the frequency of the law; 0 unless given. */
+static bool law_part(const hs_table *law, const char *key, double *db)
+{
+	*db = 0;
+	if (!hs_table_has(law, key))
+		return true;
+	if (!hs_table_in(law, key, HS_DB, db))
+		return false;
+	if (*db >= 0)
+		return true;
+	hs_table_problem(law, key, "\"%s\" is below 0 dB, and a law is of a loss", key);
+	return false;
+}
+
+/* law = { root = "0.6 dB", linear = "0.1 dB", at = "1 GHz" }: what grows with the root of frequency, and with frequency itself. */
+static void read_law(const hs_table *table, hs_response *out)
+{
+	double root, linear, at;
+	hs_table law = hs_table_sub(table, "law", false);
+	if (law.index == 0)
+		return;
+	hs_table_known(&law, "a law of loss", 0, (hs_words[]){HS_WORDS(law_words)}, 1);
+	bool good = law_part(&law, "root", &root) && law_part(&law, "linear", &linear);
+	bool says = hs_table_has(&law, "at") && (hs_table_has(&law, "root") || hs_table_has(&law, "linear"));
+	if (!says) {
+		hs_problem *problem = hs_table_problem(table, "law", "this law does not say how much is lost, and at which frequency");
+		hs_problem_hint(problem, "write law = { root = \"0.6 dB\", linear = \"0.1 dB\", at = \"1 GHz\" }");
+	} else if (hs_table_positive(&law, "at", HS_HERTZ, &at) && good) {
+		out->kind = HS_RESPONSE_COAX;
+		out->length_m = 1;
+		out->law = (hs_coax_law){.k1 = root / sqrt(at), .k2 = linear / at};
+	}
+	hs_table_done(&law);
+}
+
 void hs_read_response(const hs_table *table, bool volts, hs_response *out)
 {
-	static const char *const ways[] = {"gain", "loss", "touchstone", "coax"};
+	static const char *const ways[] = {"gain", "loss", "touchstone", "coax", "law"};
 	const char *used = NULL;
 	*out = (hs_response){.kind = HS_RESPONSE_FLAT};
 	for (size_t i = 0; i < sizeof ways / sizeof *ways; i++) {
@@ -171,6 +208,8 @@ void hs_read_response(const hs_table *table, bool volts, hs_response *out)
 		read_s21(table, out);
 	else if (strcmp(used, "coax") == 0)
 		read_coax(table, out);
+	else if (strcmp(used, "law") == 0)
+		read_law(table, out);
 	else if (hs_table_type(table, used) == LUA_TTABLE)
 		read_gain_table(table, used, loss, out);
 	else
