@@ -85,6 +85,7 @@ wrong "a pair not separable" 's/ok = { to = "behind", clears = { "a1" } }/ok = {
 shows "a pair not separable" a2/dead found-a3
 wrong "a pair that is named" 's/ok = { to = "behind", clears = { "a1" } }/ok = { to = "found-a3", clears = { "a1" } }/;/^step "behind"/,/^}/d;/^step "found-a2"/d;s/finding = { "a3" }/finding = { "a2", "a3" }, separated = false/'
 expect "a pair that is named" 0 "not told apart: a2/dead and a3/dead (found-a3)" "$halfsplit" prove amp/wrong.lua
+expect "a pair as data" 0 '{"one":"a2/dead","other":"a3/dead","finding":"found-a3"}' "$halfsplit" prove amp/wrong.lua --json
 
 # These never come as far as a proof.
 wrong "no power said" '/^step "middle"/,/^}/s/power = "on", //'

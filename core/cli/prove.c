@@ -157,23 +157,31 @@ static void print_fault(const hs_playbook *playbook, const hs_fault_ends *ends, 
 }
 
 /* Faults of different suspects that end at one finding at nominal: measuring on is left to the technician. */
+static bool not_told_apart(const hs_fault_ends *a, const hs_fault_ends *b)
+{
+	bool single = a->fault.suspect >= 0 && b->fault.suspect >= 0 && a->fault.pair == 0 && b->fault.pair == 0;
+	return single && a->fault.suspect != b->fault.suspect && a->nominal >= 0 && a->nominal == b->nominal;
+}
+
+static void print_pair(const hs_playbook *playbook, const hs_fault_ends *a, const hs_fault_ends *b, hs_buf *out)
+{
+	hs_buf names;
+	hs_buf_init(&names);
+	hs_sim_fault_name(playbook, a->fault, &names);
+	hs_buf_str(&names, " and ");
+	hs_sim_fault_name(playbook, b->fault, &names);
+	hs_buf_str(out, "  not told apart: ");
+	hs_buf_shown(out, names.data, false);
+	hs_buf_printf(out, " (%s)\n", playbook->steps[a->nominal].id);
+	hs_buf_free(&names);
+}
+
 static void print_pairs(const hs_playbook *playbook, const hs_fault_proof *proof, hs_buf *out)
 {
 	for (size_t i = 0; i < proof->count; i++)
-		for (size_t j = i + 1; j < proof->count; j++) {
-			const hs_fault_ends *a = &proof->faults[i], *b = &proof->faults[j];
-			if (a->fault.suspect < 0 || a->fault.pair > 0 || b->fault.pair > 0 || a->fault.suspect == b->fault.suspect || a->nominal < 0 || a->nominal != b->nominal)
-				continue;
-			hs_buf names;
-			hs_buf_init(&names);
-			hs_sim_fault_name(playbook, a->fault, &names);
-			hs_buf_str(&names, " and ");
-			hs_sim_fault_name(playbook, b->fault, &names);
-			hs_buf_str(out, "  not told apart: ");
-			hs_buf_shown(out, names.data, false);
-			hs_buf_printf(out, " (%s)\n", playbook->steps[a->nominal].id);
-			hs_buf_free(&names);
-		}
+		for (size_t j = i + 1; j < proof->count; j++)
+			if (not_told_apart(&proof->faults[i], &proof->faults[j]))
+				print_pair(playbook, &proof->faults[i], &proof->faults[j], out);
 }
 
 static void print_faults(const hs_playbook *playbook, const hs_fault_proof *proof, bool alone, hs_buf *out)
@@ -245,6 +253,31 @@ static void put_fault(const hs_playbook *playbook, const hs_fault_ends *ends, hs
 	hs_buf_free(&name);
 }
 
+static void put_fault_name(const hs_playbook *playbook, const char *key, hs_sim_fault fault, hs_json_writer *w)
+{
+	hs_buf name;
+	hs_buf_init(&name);
+	hs_sim_fault_name(playbook, fault, &name);
+	hs_json_put_string(w, key, name.data);
+	hs_buf_free(&name);
+}
+
+static void put_pairs(const hs_playbook *playbook, const hs_fault_proof *proof, hs_json_writer *w)
+{
+	hs_json_open_array(w, "pairs");
+	for (size_t i = 0; i < proof->count; i++)
+		for (size_t j = i + 1; j < proof->count; j++) {
+			if (!not_told_apart(&proof->faults[i], &proof->faults[j]))
+				continue;
+			hs_json_open_object(w, NULL);
+			put_fault_name(playbook, "one", proof->faults[i].fault, w);
+			put_fault_name(playbook, "other", proof->faults[j].fault, w);
+			hs_json_put_string(w, "finding", playbook->steps[proof->faults[i].nominal].id);
+			hs_json_close_object(w);
+		}
+	hs_json_close_array(w);
+}
+
 typedef struct proofs {
 	hs_proof outcomes;
 	hs_fault_proof faults;
@@ -266,6 +299,7 @@ static void print_json(const hs_playbook *playbook, const proofs *all, hs_buf *o
 	for (size_t i = 0; i < all->faults.count; i++)
 		put_fault(playbook, &all->faults.faults[i], &w);
 	hs_json_close_array(&w);
+	put_pairs(playbook, &all->faults, &w);
 	hs_json_put_integer(&w, "silent", (long long)all->faults.silent);
 	hs_json_put_integer(&w, "wrong_ends", (long long)all->faults.wrong);
 	hs_json_put_integer(&w, "ambiguous", (long long)all->faults.wide);
