@@ -102,4 +102,8 @@ expect "a way nobody declared" 1 'there is no line-up "road"' "$halfsplit" check
 sed 's/"fl-low", loss = "1 dB +\/- 0.3 dB"/"fl-low", law = { root = "1 dB", linear = "0.5 dB", at = "80 MHz" }, tolerance = "0.3 dB"/' bank/bank.lua >bank/law.lua
 sed -i 's/id = "bank"/id = "law"/' bank/law.lua
 expect "a law of loss" 0 "bands/low.1: -21.01 dBm" "$halfsplit" prove bank/law.lua --fault none
+# A gap with 1 pF across it: about 20 dB less is missing for each decade, and the slope says so where it was read.
+"$halfsplit" prove bank/bank.lua --fault fl-high/open | awk '/^[a-z].*: / && !/^bank: / { print } /^bands\/high\.3: / { print "!show" }' >gap.answers
+expect "the slope of a gap" 0 "is falling with" "$halfsplit" run bank/bank.lua --unit F-1 --by Proof --answers gap.answers --transcript gap.jsonl
+grep -q "frequency by 19.9 dB a decade, as of a gap" out.txt || no "the slope of a gap" "$(grep -A1 missing out.txt)"
 exit $bad
