@@ -43,6 +43,7 @@
 ---| "return loss"
 ---| "swr"
 ---| "noise rise"
+---| "sinad"
 ---| "count"
 ---| "percent"
 ---| "loss"

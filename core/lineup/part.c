@@ -29,6 +29,7 @@ static const char *const names[HS_READS_KINDS] = {
     [HS_READS_RETURN_LOSS] = "return loss",
     [HS_READS_SWR] = "swr",
     [HS_READS_NOISE_RISE] = "noise rise",
+    [HS_READS_SINAD] = "sinad",
     [HS_READS_COUNT_OF] = "count",
     [HS_READS_PERCENT] = "percent",
     [HS_READS_LOSS] = "loss",
@@ -50,12 +51,12 @@ static const measurand measurands[HS_READS_KINDS] = {
     [HS_READS_TIME] = {HS_SECOND, false},       [HS_READS_TEMPERATURE] = {HS_DEGC, false},
     [HS_READS_CAPACITANCE] = {HS_FARAD, true},  [HS_READS_RETURN_LOSS] = {HS_DB, false},
     [HS_READS_SWR] = {HS_SWR, false},           [HS_READS_NOISE_RISE] = {HS_DB, false},
-    [HS_READS_COUNT_OF] = {HS_UNITLESS, false}, [HS_READS_PERCENT] = {HS_PERCENT, false},
-    [HS_READS_LOSS] = {HS_DB, false},           [HS_READS_PEAK] = {HS_HERTZ, false},
-    [HS_READS_DIP] = {HS_HERTZ, false},         [HS_READS_RATE] = {HS_UNITLESS, false},
-    [HS_READS_MINIMUM] = {HS_VOLT, false},      [HS_READS_MAXIMUM] = {HS_VOLT, false},
-    [HS_READS_TREND] = {HS_UNITLESS, false},    [HS_READS_TICK] = {HS_UNITLESS, false},
-    [HS_READS_TRACE] = {HS_DBM, false},
+    [HS_READS_SINAD] = {HS_DB, false},          [HS_READS_COUNT_OF] = {HS_UNITLESS, false},
+    [HS_READS_PERCENT] = {HS_PERCENT, false},   [HS_READS_LOSS] = {HS_DB, false},
+    [HS_READS_PEAK] = {HS_HERTZ, false},        [HS_READS_DIP] = {HS_HERTZ, false},
+    [HS_READS_RATE] = {HS_UNITLESS, false},     [HS_READS_MINIMUM] = {HS_VOLT, false},
+    [HS_READS_MAXIMUM] = {HS_VOLT, false},      [HS_READS_TREND] = {HS_UNITLESS, false},
+    [HS_READS_TICK] = {HS_UNITLESS, false},     [HS_READS_TRACE] = {HS_DBM, false},
 };
 
 const char *hs_measurand_name(hs_measurand m)

@@ -157,7 +157,8 @@ static void what_no_lead_changes_takes_no_correction(void **state)
 	(void)state;
 	static const hs_measurand reads[] = {HS_READS_OHMS,       HS_READS_DIODE,     HS_READS_AMPS,
 	                                     HS_READS_CONTINUITY, HS_READS_FREQUENCY, HS_READS_TEMPERATURE,
-	                                     HS_READS_NOISE_RISE, HS_READS_COUNT_OF,  HS_READS_PERCENT};
+	                                     HS_READS_NOISE_RISE, HS_READS_COUNT_OF,  HS_READS_PERCENT,
+	                                     HS_READS_SINAD};
 	for (size_t i = 0; i < COUNT(reads); i++) {
 		hs_correction c;
 		assert_true(hs_hookup_correct(&bare_lead, reads[i], 0, &c, NULL));
@@ -348,6 +349,7 @@ static void measurands_have_names_and_units(void **state)
 	    {"return loss", HS_READS_RETURN_LOSS, HS_DB, false},
 	    {"swr", HS_READS_SWR, HS_SWR, false},
 	    {"noise rise", HS_READS_NOISE_RISE, HS_DB, false},
+	    {"sinad", HS_READS_SINAD, HS_DB, false},
 	    {"count", HS_READS_COUNT_OF, HS_UNITLESS, false},
 	    {"percent", HS_READS_PERCENT, HS_PERCENT, false},
 	    {"loss", HS_READS_LOSS, HS_DB, false},
