@@ -1,6 +1,7 @@
 /* What was measured of the leads themselves: for how long it counts, and what an instrument that drifted takes with it. */
 #include "core/engine/state.h"
 
+#include <limits.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -111,6 +112,13 @@ void hs_leads_correct(const hs_engine *engine, const hs_reading *reading, int be
 	else if ((reads == HS_READS_OHMS || reads == HS_READS_CONTINUITY) && reading->unit == HS_OHM &&
 	         (step = latest(engine, HS_LEADS_ZERO, reading, before, same_leads)) != NULL)
 		zeroed(engine, step, correction);
+}
+
+double hs_engine_leads_ohm(const hs_engine *engine, int step, int item)
+{
+	hs_correction correction = {.total_factor = 1.0};
+	hs_leads_correct(engine, &engine->playbook->steps[step].readings[item], INT_MAX, &correction);
+	return correction.total_ohm;
 }
 
 void hs_leads_limits(const hs_step *step, const hs_measure *measure, hs_limits *limits)

@@ -313,7 +313,7 @@ static double resolution_of(double expanded, double value)
 	return pow(10.0, floor(log10(about)));
 }
 
-static bool measured(const hs_sim *sim, const hs_reading *reading, bool exact, hs_entry *entry, hs_error *error)
+static bool measured(const hs_sim *sim, const hs_reading *reading, double leads_ohm, bool exact, hs_entry *entry, hs_error *error)
 {
 	double expanded = 0.0;
 	if (reading->hookup != NULL && !hs_reading_is_word(reading)) {
@@ -327,6 +327,7 @@ static bool measured(const hs_sim *sim, const hs_reading *reading, bool exact, h
 		hs_budget_of_reading(&budget, reading->hookup, range, &correction, entry->quantity, 0.0);
 		expanded = hs_budget_expanded(&budget);
 		entry->quantity.value = as_shown(&correction, entry->quantity.unit, entry->quantity.value + (exact ? 0.0 : error_of(sim, &budget)));
+		entry->quantity.value += leads_ohm;
 	}
 	entry->step = resolution_of(expanded, entry->quantity.value);
 	entry->quantity.value = round(entry->quantity.value / entry->step) * entry->step;
@@ -342,7 +343,7 @@ bool hs_sim_reading(hs_sim *sim, const hs_engine *engine, const hs_ask *ask, hs_
 	*entry = there.entry;
 	if (there.word != NULL)
 		return hs_entry_read(there.word, reading->unit, entry, error);
-	return entry->kind != HS_ENTRY_NUMBER || measured(sim, reading, there.seen, entry, error);
+	return entry->kind != HS_ENTRY_NUMBER || measured(sim, reading, hs_engine_leads_ohm(engine, ask->step, ask->item), there.seen, entry, error);
 }
 
 /* ---- what is typed ---- */

@@ -348,11 +348,11 @@ static void a_regulator_holds_what_it_gives(void **state)
 		hs_effect fault;
 		double volts;
 	} rows[] = {
-	    {"healthy", {HS_EFFECT_NONE, 0, 0}, 12},
-	    {"28 V down by half: still enough", {HS_EFFECT_GAIN, 0, -6.0205999132796239}, 12},
-	    {"28 V down to 2.8", {HS_EFFECT_GAIN, 0, -20}, 2.8},
-	    {"the regulator itself down by half, though 28 V come", {HS_EFFECT_GAIN, 1, -6.0205999132796239}, 6},
-	    {"lost: all of it", {HS_EFFECT_LOST, 1, 0}, 28},
+	    {"healthy", {.kind = HS_EFFECT_NONE, .element = 0, .value = 0}, 12},
+	    {"28 V down by half: still enough", {.kind = HS_EFFECT_GAIN, .element = 0, .value = -6.0205999132796239}, 12},
+	    {"28 V down to 2.8", {.kind = HS_EFFECT_GAIN, .element = 0, .value = -20}, 2.8},
+	    {"the regulator itself down by half, though 28 V come", {.kind = HS_EFFECT_GAIN, .element = 1, .value = -6.0205999132796239}, 6},
+	    {"lost: all of it", {.kind = HS_EFFECT_LOST, .element = 1, .value = 0}, 28},
 	};
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		hs_prediction got;
@@ -377,12 +377,12 @@ static void a_regulator_keeps_its_stage_fed(void **state)
 		hs_effect fault;
 		double level; /* 1: nothing */
 	} rows[] = {
-	    {{HS_EFFECT_GAIN, 1, -3}, -10},
-	    {{HS_EFFECT_GAIN, 0, -7}, -10},
-	    {{HS_EFFECT_GAIN, 2, -3}, -13},
-	    {{HS_EFFECT_GAIN, 1, -10}, -20 + 7.3595357},
-	    {{HS_EFFECT_GAIN, 1, -14}, 1},
-	    {{HS_EFFECT_DEAD, 1, 0}, 1},
+	    {{.kind = HS_EFFECT_GAIN, .element = 1, .value = -3}, -10},
+	    {{.kind = HS_EFFECT_GAIN, .element = 0, .value = -7}, -10},
+	    {{.kind = HS_EFFECT_GAIN, .element = 2, .value = -3}, -13},
+	    {{.kind = HS_EFFECT_GAIN, .element = 1, .value = -10}, -20 + 7.3595357},
+	    {{.kind = HS_EFFECT_GAIN, .element = 1, .value = -14}, 1},
+	    {{.kind = HS_EFFECT_DEAD, .element = 1, .value = 0}, 1},
 	};
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		hs_prediction got;

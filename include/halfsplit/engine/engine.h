@@ -112,6 +112,9 @@ void hs_engine_why(const hs_engine *engine, hs_buf *out);
 /* The last judged reading with limits, for drawing the scale; false when there is none. */
 bool hs_engine_last_measure(const hs_engine *engine, const hs_measure **measure, const hs_reading **reading);
 
+/* What the leads of a reading were zeroed at, in ohm: the meter shows so much more than the unit has there. 0: they were not. */
+double hs_engine_leads_ohm(const hs_engine *engine, int step, int item);
+
 /*
  * The level diagram of a step that a line-up judges: a heading, then the points on the way to its reading from what goes in, the band a
  * healthy unit lies in, and what was read there so far with the same signal and settings. Nothing when there is none. At most `width`
