@@ -212,6 +212,72 @@ function playbook(table) end
 ---@field title? string
 ---@field zone? halfsplit.Id where the hand goes; outside unless given
 
+-- words: core/playbook/bind_danger.c common_words
+---A danger beside energy. What is not stated counts as the worst.
+---@class (exact) halfsplit.Hazard
+---@field title? string
+---@field zone? halfsplit.Id where it is; the whole unit unless given
+
+-- words: core/playbook/bind_danger.c chassis_words
+---@class (exact) halfsplit.LiveChassis: halfsplit.Hazard
+---@field [1] "live chassis"
+---@field volts? halfsplit.Quantity the most it can be against earth, as a peak
+
+-- words: core/playbook/bind_danger.c tubes_words
+---@class (exact) halfsplit.HighVoltage: halfsplit.Hazard
+---@field [1] "high voltage"
+---@field volts halfsplit.Quantity the highest there
+---@field heater? halfsplit.Quantity how long it warms up before high voltage
+---@field run_on? halfsplit.Quantity how long heater and blower run on
+---@field blower? boolean false: no forced air
+---@field xray? boolean false: no X-ray shields
+---@field implosion? boolean false: no glass under vacuum
+
+-- words: core/playbook/bind_danger.c cells_words
+---@class (exact) halfsplit.LithiumCells: halfsplit.Hazard
+---@field [1] "lithium cells"
+---@field most? halfsplit.Quantity volts of one cell, as its maker says
+---@field least? halfsplit.Quantity
+---@field temperature? halfsplit.Quantity the warmest they may be; 40 degC unless given
+
+-- words: core/playbook/bind_danger.c battery_words
+---@class (exact) halfsplit.Battery: halfsplit.Hazard
+---@field [1] "battery"
+---@field fuse? halfsplit.Quantity the largest fuse at its source; 10 A unless given
+---@field wet? boolean false: no acid or caustic in it
+
+-- words: core/playbook/bind_danger.c toxic_words
+---@class (exact) halfsplit.ToxicPart: halfsplit.Hazard
+---@field [1] "toxic part"
+---@field of? string of what
+
+-- words: core/playbook/bind_danger.c laser_words
+---@class (exact) halfsplit.Laser: halfsplit.Hazard
+---@field [1] "laser"
+---@field class? "1"|"1M"|"2"|"2M"|"3R"|"3B"|"4" not given: the worst
+---@field wavelength? halfsplit.Quantity
+---@field density? integer the least optical density of the eyewear; 7 unless given
+
+-- words: core/playbook/bind_danger.c flammable_words
+---@class (exact) halfsplit.Flammable: halfsplit.Hazard
+---@field [1] "flammable"
+---@field of? string what it is
+---@field airs? halfsplit.Quantity how long until its vapour is gone; 10 min unless given
+
+-- words: core/playbook/bind_danger.c handling_words
+---@class (exact) halfsplit.Handling: halfsplit.Hazard
+---@field [1] "handling"
+---@field part? halfsplit.Id the cover it speaks of
+---@field mass? halfsplit.Quantity not given: too heavy for one
+---@field hot? boolean false: it never is
+---@field sharp? boolean false: it is not
+---@field tips? boolean false: it does not
+
+---@class (exact) halfsplit.StaticSensitive: halfsplit.Hazard
+---@field [1] "static-sensitive"
+
+---@alias halfsplit.AnyHazard halfsplit.LiveChassis|halfsplit.HighVoltage|halfsplit.LithiumCells|halfsplit.Battery|halfsplit.ToxicPart|halfsplit.Laser|halfsplit.Flammable|halfsplit.Handling|halfsplit.StaticSensitive
+
 -- words: core/playbook/bind_unit.c unit_words
 ---@class (exact) halfsplit.Unit
 ---@field supply? table<halfsplit.Id, halfsplit.Quantity|halfsplit.Source>
@@ -227,6 +293,7 @@ function playbook(table) end
 ---@field controls? table<halfsplit.Id, halfsplit.Control>
 ---@field tools? string|string[] to be laid out, beside the drivers that the fixings call for
 ---@field consumables? string|string[]
+---@field hazards? table<halfsplit.Id, halfsplit.AnyHazard>
 
 ---Declares where energy is and what comes off; once. What is not declared is not guarded.
 ---@param table halfsplit.Unit
@@ -589,6 +656,7 @@ function lineup(id) end
 ---@field set? halfsplit.Settings
 ---@field minutes? number
 ---@field helper? string what a second person does here
+---@field substance? halfsplit.Id|halfsplit.Id[] flammable hazards of the unit that this act uses
 ---@field inject? halfsplit.Injection
 ---@field load? halfsplit.Load
 ---@field key? halfsplit.Quantity how long it is keyed

@@ -50,6 +50,7 @@ static bool gate(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf 
 {
 	hs_state *state = engine->state;
 	hs_power before = state->physical.power;
+	uint32_t barred = state->physical.barred;
 	if (ask->gate.fact == HS_FACT_TESTER && hs_free_no_tester(engine, text, why))
 		return false;
 	hs_gate_result result = hs_way_take(&engine->playbook->unit, &state->physical, &ask->gate, text, state->last_ms, engine->by,
@@ -57,6 +58,9 @@ static bool gate(hs_engine *engine, const hs_ask *ask, const char *text, hs_buf 
 	if (result == HS_GATE_REFUSED)
 		return false;
 	energised_or_not(engine, before);
+	/* What was found unsafe is left alone, and the way goes to a safe state. */
+	if (state->physical.barred & ~barred)
+		state->leaving = true;
 	hs_buf id;
 	hs_buf_init(&id);
 	hs_gate_id(&engine->playbook->unit, &ask->gate, &id);

@@ -231,7 +231,9 @@ static void resume_state(hs_engine *engine, int64_t now_ms)
 	state->stopping = state->stopping && !state->stop_told;
 	/* Monotonic time starts anew with the program, so a wait under way starts again: the cautious way round. */
 	state->last_ms = now_ms;
-	state->entered_ms = state->physical.keyed_ms = now_ms;
+	state->entered_ms = state->physical.keyed_ms = state->physical.powered_ms = now_ms;
+	for (int i = 0; i < HS_DANGERS_MOST; i++)
+		state->physical.danger_ms[i] = now_ms;
 	state->act_ms = INT64_MIN / 2; /* however short the break was, too long ago */
 	hs_course_lapse(engine, HS_HOLDS_ALL);
 	hs_leads_lapse(engine, NULL);

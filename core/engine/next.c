@@ -189,11 +189,16 @@ static hs_ask before_step(const hs_engine *engine, const hs_ask *wanted)
 	                    .live = step->live, .emitter = step->emitter,
 	                    .step = wanted->step,
 	                    .key_seconds = hs_step_key_seconds(&playbook->unit, step), .load = load_of(playbook, step), .undriven = !step->inject.given};
+	/* Nothing that burns is used on what is still connected. */
+	if (step->substances != 0 && !hs_power_is_live(target.state) && target.state < HS_POWER_SECURED)
+		target.state = HS_POWER_SECURED;
 	if (step->kind == HS_STEP_REACH && !hs_way_closed(engine, step->undoes, wanted->step, &ask))
 		return ask;
 	if (!unplugged(engine, step, target.state, wanted->step, &ask) || !hs_way_opened(engine, step->open, wanted->step, &ask))
 		return ask;
 	if (!controls_set(engine, step, wanted, &ask))
+		return ask;
+	if (!hs_next_chassis_known(engine, step, &target, wanted->step, &ask))
 		return ask;
 	/* What is open and not named is closed before leads are joined for power, so that the unit is not switched off twice. */
 	if (reads_dead(step, wanted) && !step->inject.given && !hs_next_parted_source(engine, wanted->step, &ask))
@@ -267,7 +272,7 @@ static bool stays_keyed(const hs_engine *engine, const hs_ask *ask)
 /* Behind a keyed reading the key is let go of before anything else, whatever that is. */
 hs_ask hs_next_ask(const hs_engine *engine)
 {
-	hs_ask ask = next_but_release(engine);
+	hs_ask ask = hs_next_past_dangers(engine, next_but_release(engine));
 	if (!engine->state->physical.key_down || engine->state->ended || engine->state->paused || stays_keyed(engine, &ask))
 		return ask;
 	return hs_gate_ask(&(hs_gate){.fact = HS_FACT_UNKEYED, .subject = -1}, ask.step);

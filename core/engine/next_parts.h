@@ -13,6 +13,12 @@ hs_ask hs_gate_ask(const hs_gate *gate, int step);
 bool hs_way_there(const hs_engine *engine, const hs_target *target, int step, hs_ask *ask); /* the unit is in `target` */
 bool hs_way_opened(const hs_engine *engine, uint64_t wanted, int step, hs_ask *ask);        /* covers are off, joints parted */
 
+/* ---- next_danger.c ---- */
+/* The ask as wanted, or the row of a declared danger that comes before it. */
+hs_ask hs_next_past_dangers(const hs_engine *engine, hs_ask wanted);
+/* A chassis that may be live is measured with the power on before anything is joined for this step; else *ask is the way there. */
+bool hs_next_chassis_known(const hs_engine *engine, const hs_step *step, const hs_target *target, int index, hs_ask *ask);
+
 /* ---- next_leads.c ---- */
 /* No cover goes on over a lead that was attached behind it: it would be shut in, or led out through the gap, and be forgotten there. */
 bool hs_next_leads_out(const hs_engine *engine, uint64_t covers, int step, hs_ask *ask);

@@ -432,6 +432,13 @@ static void mix_physical(hs_walk_key *key, const hs_physical *p)
 	mix(key, facts, sizeof facts);
 }
 
+static void mix_dangers(hs_walk_key *key, const hs_physical *p)
+{
+	const uint64_t facts[] = {p->barred, p->hooked, p->referenced, p->used, (uint64_t)(int64_t)p->danger_step};
+	mix(key, facts, sizeof facts);
+	mix(key, p->dangers, sizeof p->dangers);
+}
+
 static void mix_joined(hs_walk_key *key, const hs_joined *joined)
 {
 	mix_number(key, (uint64_t)(uintptr_t)joined->hookup);
@@ -462,6 +469,8 @@ hs_walk_key hs_walk_key_of(const hs_engine *engine)
 	const hs_state *state = engine->state;
 	hs_walk_key key = {UINT64_C(0xcbf29ce484222325), UINT64_C(0x84222325cbf29ce4)};
 	mix_physical(&key, &state->physical);
+	if (playbook->unit.danger_count > 0)
+		mix_dangers(&key, &state->physical);
 	mix_joined(&key, &state->source);
 	for (int i = 0; i < state->meter_count; i++)
 		mix_joined(&key, &state->meters[i]);

@@ -47,6 +47,12 @@ static bool ready_to_close(const hs_engine *engine, int openable, int step, hs_a
 			return false;
 		}
 	}
+	hs_gate unhook;
+	uint32_t hooked = engine->state->physical.hooked & hs_dangers_under(unit, openable);
+	if (!hs_danger_next(unit, &engine->state->physical, HS_MOMENT_UNHOOK, hooked, step, &unhook)) {
+		*ask = hs_gate_ask(&unhook, step);
+		return false;
+	}
 	/* Behind a fitted cover nobody sees any more what was left there. */
 	if (unit->openables[openable].kind == HS_OPEN_COVER && engine->state->physical.uncounted) {
 		*ask = hs_gate_ask(&(hs_gate){.fact = HS_FACT_TOOLS, .subject = -1}, step);
@@ -135,7 +141,7 @@ bool hs_way_home(const hs_engine *engine, hs_ask *ask)
 		target.state = HS_POWER_SECURED;
 	target.cut = engine->state->stopping;
 	/* A hazardous zone that stands open is not left with its charge, except where hands had better stay away. */
-	unsigned exposed = engine->state->stopping ? 0 : hs_zones_exposed(&engine->playbook->unit, physical);
+	unsigned exposed = engine->state->stopping || physical->barred != 0 ? 0 : hs_zones_exposed(&engine->playbook->unit, physical);
 	if (exposed != 0) {
 		target.state = HS_POWER_SHORTED;
 		target.zones = exposed;

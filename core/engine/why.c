@@ -49,6 +49,20 @@ void hs_engine_shorts(const hs_engine *engine, hs_buf *out)
 	for (int i = 0; i < unit->source_count; i++)
 		if (engine->state->physical.shorted >> i & 1u)
 			list_id(out, &any, unit->sources[i].id);
+	for (int i = 0; i < unit->danger_count; i++)
+		if (engine->state->physical.hooked >> i & 1u) {
+			list_id(out, &any, unit->dangers[i].id);
+			hs_buf_str(out, " (earthing stick)");
+		}
+}
+
+void hs_engine_barred(const hs_engine *engine, hs_buf *out)
+{
+	const hs_bench_unit *unit = &engine->playbook->unit;
+	bool any = false;
+	for (int i = 0; i < unit->danger_count; i++)
+		if (engine->state->physical.barred >> i & 1u)
+			list_id(out, &any, unit->dangers[i].id);
 }
 
 /* Keyed for a reading, or all is said that must be said before. */

@@ -99,7 +99,7 @@ static void gate_words(const hs_engine *engine, const hs_gate *gate, hs_ask_word
 	hs_gate_words words;
 	memset(&words, 0, sizeof words);
 	hs_gate_describe(unit, gate, &words);
-	hs_buf_printf(&out->heading, "Gate: %s", hs_gate_state(gate->fact));
+	hs_buf_printf(&out->heading, "Gate: %s", hs_gate_state(unit, gate));
 	hs_buf_str(&out->text, words.text.data != NULL ? words.text.data : "");
 	hs_buf_str(&out->caution, words.caution.data != NULL ? words.caution.data : "");
 	out->brief = words.brief;
@@ -117,6 +117,10 @@ static void gate_words(const hs_engine *engine, const hs_gate *gate, hs_ask_word
 		break;
 	case HS_GATE_TEXT: hs_buf_str(&out->wanted, "a few words"); break;
 	case HS_GATE_WHO: hs_buf_str(&out->wanted, "a name"); break;
+	case HS_GATE_VALUE:
+		hs_buf_printf(&out->wanted, words.unit == HS_UNITLESS ? "a number" : "a value in %s", hs_unit_name(words.unit));
+		out->bare = words.unit;
+		break;
 	case HS_GATE_VOLTS:
 		hs_buf_str(&out->wanted, "a reading in V");
 		out->bare = HS_VOLT;

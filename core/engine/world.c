@@ -44,6 +44,7 @@ void hs_world_acted(hs_engine *engine, int step)
 {
 	apply_changes(engine, &engine->playbook->steps[step]);
 	hs_course_lapse(engine, HS_HOLDS_DO);
+	hs_physical_used(&engine->state->physical, engine->playbook->steps[step].substances, engine->state->last_ms);
 	engine->state->act_step = step;
 	engine->state->act_ms = engine->state->last_ms;
 }

@@ -80,3 +80,11 @@ int hs_unit_zone(const hs_bench_unit *unit, const char *id)
 			return i;
 	return -1;
 }
+
+int hs_unit_danger(const hs_bench_unit *unit, const char *id)
+{
+	for (int i = 0; i < unit->danger_count; i++)
+		if (strcmp(unit->dangers[i].id, id) == 0)
+			return i;
+	return -1;
+}

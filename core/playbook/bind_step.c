@@ -6,7 +6,7 @@
 static const char *const common_words[] = {"title",   "note",    "power", "zone",   "outside", "open",   "with",
                                            "minutes", "inject",  "load",  "key",    "most",    "beyond", "attach",
                                            "live",    "unshort", "set",   "breaks", "passed",  "not_yet",
-                                           "helper",  "see",     "mark"};
+                                           "helper",  "see",     "mark",  "substance"};
 static const char *const end_words[] = {"title", "note", "passed", "not_yet"};
 static const char *const tell_words[] = {"tell", "next"};
 static const char *const read_words[] = {"read",  "limits", "plausible", "low",        "ok",
@@ -220,6 +220,7 @@ static void read_common(const hs_table *table, hs_step *step)
 		hs_table_problem(table, "minutes", "\"minutes\" is %s, and a number of minutes was wanted",
 		                 hs_table_what(table, "minutes"));
 	step->helper = hs_table_text(table, "helper");
+	hs_read_substances(table, step);
 	read_inject(table, step);
 	read_load(table, step);
 	read_attach(table, step);

@@ -19,7 +19,7 @@ static const char *const over_words[] = {"farads", "bleed"};
 static const char *const emit_words[] = {"rf", "key", "cool", "drive"};
 static const char *const unit_words[] = {"supply", "rails",   "stores", "emits",  "zones",
                                          "parts",  "changes", "breaks", "switch", "standby", "controls",
-                                         "tools",  "consumables"};
+                                         "tools",  "consumables", "hazards"};
 static const char *const point_words[] = {"title", "zone", "behind", "accepts", "gives", "dc", "impedance", "connector"};
 
 /* ---- names of things of the unit ---- */
@@ -89,6 +89,12 @@ uint64_t hs_find_openables(const hs_table *table, const char *key, hs_openable_s
 			mask |= UINT64_C(1) << found;
 	}
 	return mask;
+}
+
+int hs_find_cover(const hs_table *table, const char *key)
+{
+	const char *name = hs_table_text(table, key);
+	return name ? find_openable(table, key, name, HS_SORT_COVER) : -1;
 }
 
 int hs_find_point(const hs_table *table, const char *key, const char *name, bool must)
@@ -455,6 +461,7 @@ static void read_unit(const hs_table *table)
 	read_guards(table);
 	put_joints_behind_guards(unit);
 	hs_bind_controls(table);
+	hs_bind_dangers(table);
 	read_group(table, "supply", read_supply);
 	read_group(table, "rails", read_rail);
 	read_group(table, "stores", read_store);

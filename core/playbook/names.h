@@ -13,6 +13,7 @@ typedef enum hs_openable_sort {
 	HS_SORT_JOINT,
 	HS_SORT_BEFORE  /* a cover or a joint: what a point is reached through */
 } hs_openable_sort;
+int hs_find_cover(const hs_table *table, const char *key); /* -1 when absent or unknown */
 uint64_t hs_find_openables(const hs_table *table, const char *key, hs_openable_sort sort);
 int hs_find_point(const hs_table *table, const char *key, const char *name, bool must); /* -1: not declared */
 bool hs_find_need(const hs_table *table, const char *key, hs_need *out);
@@ -21,6 +22,10 @@ bool hs_find_need(const hs_table *table, const char *key, hs_need *out);
 void hs_bind_controls(const hs_table *unit_table); /* after the zones */
 /* set = { band = "low" }: positions from 1 into `set`, which begins zeroed. */
 void hs_find_settings(const hs_table *table, uint8_t set[HS_CONTROLS_MOST]);
+
+/* ---- bind_danger.c ---- */
+void hs_bind_dangers(const hs_table *unit_table); /* after the zones and covers */
+void hs_read_substances(const hs_table *table, hs_step *step);
 
 /* ---- bind_shows.c ---- */
 void hs_read_shows(const hs_table *table, hs_suspect *suspect); /* shows = { MODE = { ... } }, after its modes */

@@ -57,6 +57,29 @@ static bool joining(const account *a, int point, const hs_hookup *hookup, const 
 	return unsafe(a, "a lead is joined to a line that carries power", id);
 }
 
+/* What must have been answered of a declared danger, by its own list and not by the table that asks. */
+static const struct {
+	hs_danger_kind kind;
+	bool up, hands, cover;
+	const char *row;
+} answered[] = {
+    {HS_DANGER_CELLS, true, true, false, "shape"},     {HS_DANGER_CELLS, true, true, false, "volts"},  {HS_DANGER_BATTERY, false, true, false, "rings"},
+    {HS_DANGER_BATTERY, true, false, false, "fuse"},   {HS_DANGER_TOXIC, false, true, true, "state"},  {HS_DANGER_LASER, false, true, false, "source"},
+    {HS_DANGER_LASER, true, true, true, "class"},
+};
+
+static bool dangers(const account *a, uint32_t which, bool up, bool cover, const char *id)
+{
+	for (int i = 0; i < a->unit->danger_count; i++)
+		for (size_t row = 0; row < sizeof answered / sizeof *answered; row++) {
+			bool here = up ? answered[row].up : cover ? answered[row].cover : answered[row].hands;
+			if (which >> i & 1u && here && answered[row].kind == a->unit->dangers[i].kind &&
+			    !hs_danger_holds(a->unit, a->p, i, answered[row].row))
+				return unsafe(a, "a declared hazard was not answered for", id);
+		}
+	return true;
+}
+
 /* Rule 2: nothing is open that the step does not name, and no short is fitted. */
 static bool energising(const account *a, const hs_ask *ask)
 {
@@ -66,6 +89,10 @@ static bool energising(const account *a, const hs_ask *ask)
 	for (int i = 0; turns_on && i < a->unit->source_count; i++)
 		if ((a->p->out | a->p->was_out) >> i & 1u)
 			return unsafe(a, "the unit is switched on while a supply counts as out", a->unit->sources[i].id);
+	if (turns_on && a->p->power >= HS_POWER_OFF && !dangers(a, ~0u, true, false, "power"))
+		return false;
+	if (turns_on && (a->p->hooked || a->p->barred))
+		return unsafe(a, "power comes back with an earthing stick on, or with something unsafe", a->step != NULL ? a->step->id : "symptom");
 	if (turns_on && a->p->uncounted)
 		return unsafe(a, "power comes back before the tools are counted", a->step != NULL ? a->step->id : "symptom");
 	if (!turns_on || ((a->p->open & ~named) == 0 && a->p->shorted == 0))
@@ -84,6 +111,8 @@ static bool opening(const account *a, const hs_ask *ask)
 		return unsafe(a, "a cover comes off before the plug, where the step needs it dead", it->id);
 	if (ask->kind == HS_ASK_CLOSE && it->kind == HS_OPEN_COVER && a->p->uncounted)
 		return unsafe(a, "a cover goes on before the tools are counted", it->id);
+	if (it->kind == HS_OPEN_COVER && !dangers(a, hs_dangers_under(a->unit, ask->item), false, true, it->id))
+		return false;
 	if (it->kind == HS_OPEN_COVER || it->zone < 0)
 		return a->p->power != HS_POWER_KEYED || unsafe(a, "something is opened while keyed", it->id);
 	return hands_in(a, 1u << it->zone, "hands reach into a hazardous zone that is not proved dead", it->id);
@@ -135,7 +164,12 @@ static bool at_step(const account *a, const hs_ask *ask)
 		return true;
 	if (a->unit->source_count > 0 && !power_as_declared(a))
 		return false;
+	bool uses = a->step->substances != 0 && ask->kind == HS_ASK_DONE;
+	if (uses && a->unit->source_count > 0 && a->p->power < HS_POWER_SECURED)
+		return unsafe(a, "something flammable is used on a unit that is not disconnected", a->step->id);
 	if (hs_step_reaches_in(a->step)) {
+		if (!dangers(a, hs_dangers_reached(a->playbook, a->step), false, false, a->step->id))
+			return false;
 		unsigned zones = hs_step_bares(a->unit, a->step) | (a->step->zone >= 0 ? 1u << a->step->zone : 0u);
 		if (!hands_in(a, zones, "hands reach into a hazardous zone that is not proved dead", a->step->id))
 			return false;

@@ -486,6 +486,9 @@ static void read_engine(hs_sheet *sheet, const hs_engine *engine)
 	hs_buf_clear(&text);
 	hs_engine_charges(engine, &text);
 	sheet->charges = text.length > 0 ? hs_arena_str(sheet->arena, text.data) : NULL;
+	hs_buf_clear(&text);
+	hs_engine_barred(engine, &text);
+	sheet->unsafe = text.length > 0 ? hs_arena_str(sheet->arena, text.data) : NULL;
 	hs_buf_free(&text);
 	int finding = hs_engine_finding(engine);
 	sheet->finding = finding >= 0 ? &playbook->steps[finding] : NULL;

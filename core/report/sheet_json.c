@@ -179,6 +179,7 @@ void hs_sheet_json(const hs_sheet *sheet, hs_buf *out)
 	hs_json_close_array(w);
 	put_if(w, "shorts", sheet->shorts);
 	put_if(w, "may_be_charged", sheet->charges);
+	put_if(w, "unsafe", sheet->unsafe);
 	put_texts(w, "joined", sheet->joined, sheet->joined_count);
 	put_texts(w, "turned", sheet->turned, sheet->turned_count);
 	hs_json_open_object(w, "anchor");

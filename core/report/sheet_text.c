@@ -352,11 +352,12 @@ static void foot(const hs_sheet *sheet, hs_buf *out)
 		hs_text_field(out, i ? "" : "still open", sheet->open[i]);
 	hs_text_field(out, "shorted", sheet->shorts);
 	hs_text_field(out, "charged?", sheet->charges);
+	hs_text_field(out, "unsafe", sheet->unsafe);
 	for (size_t i = 0; i < sheet->joined_count; i++)
 		hs_text_field(out, i ? "" : "still joined", sheet->joined[i]);
 	for (size_t i = 0; i < sheet->turned_count; i++)
 		hs_text_field(out, i ? "" : "turned", sheet->turned[i]);
-	if (!sheet->open_count && !sheet->shorts && !sheet->charges && !sheet->joined_count && !sheet->turned_count)
+	if (!sheet->open_count && !sheet->shorts && !sheet->charges && !sheet->unsafe && !sheet->joined_count && !sheet->turned_count)
 		hs_text_field(out, "still open", "nothing");
 	hs_text_title(out, "Anchor");
 	hs_anchor_print(out, sheet->lines, sheet->head);

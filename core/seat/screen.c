@@ -454,13 +454,15 @@ void hs_screen_open_list(const hs_screen *screen, const hs_engine *engine, hs_bu
 {
 	const hs_bench_unit *unit = &hs_engine_playbook(engine)->unit;
 	uint64_t open = hs_engine_open_list(engine);
-	hs_buf shorts, charges, left;
+	hs_buf shorts, charges, unsafe, left;
 	hs_buf_init(&shorts);
+	hs_buf_init(&unsafe);
+	hs_engine_barred(engine, &unsafe);
 	hs_buf_init(&charges);
 	hs_engine_charges(engine, &charges);
 	hs_buf_init(&left);
 	add_left_on(screen, engine, &left);
-	if (shorts_of(engine, &shorts) > 0 || open || charges.length > 0 || left.length > 0)
+	if (shorts_of(engine, &shorts) > 0 || open || charges.length > 0 || unsafe.length > 0 || left.length > 0)
 		hs_lines_text(out, screen, HS_STYLE_PLAIN, 2, "", "Still to be undone:");
 	for (int i = 0; i < unit->openable_count; i++) {
 		if (!(open >> i & 1u))
@@ -474,7 +476,9 @@ void hs_screen_open_list(const hs_screen *screen, const hs_engine *engine, hs_bu
 	}
 	add_each(screen, shorts.data, "short fitted", out);
 	add_each(screen, charges.data, "may hold its charge: discharge it and prove it dead before anybody reaches in", out);
+	add_each(screen, unsafe.data, "found unsafe: left as it is, others kept away, until somebody qualified for it comes", out);
 	hs_buf_free(&charges);
+	hs_buf_free(&unsafe);
 	if (left.length > 0)
 		hs_buf_str(out, left.data);
 	hs_buf_free(&left);

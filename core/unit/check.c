@@ -1,6 +1,7 @@
 #include "halfsplit/unit/check.h"
 
 #include <math.h>
+#include "check_danger.h"
 #include "check_levels.h"
 #include "check_live.h"
 #include "facts.h"
@@ -466,6 +467,7 @@ void hs_unit_check_step(const hs_playbook *playbook, const hs_step *step, hs_pro
 	check_driven(unit, step, problems);
 	check_standby(unit, step->power, step->where, "step", step->id, problems);
 	check_live(playbook, step, problems);
+	hs_check_danger_step(playbook, step, problems);
 	if (hs_step_need(playbook, step) == HS_NEED_DEAD || step->attach_dead)
 		check_testable(unit, hs_step_zones(playbook, step), step->where, "step", step->id, problems);
 	for (size_t i = 0; i < step->reading_count; i++) {
@@ -546,6 +548,7 @@ void hs_unit_check(const hs_playbook *playbook, hs_problems *problems)
 	for (int i = 0; i < unit->openable_count; i++)
 		check_openable(unit, i, problems);
 	check_names(unit, problems);
+	hs_check_dangers(unit, problems);
 	check_supplied(playbook, problems);
 	check_symptom(playbook, problems);
 	check_undone(playbook, problems);

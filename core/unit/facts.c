@@ -28,6 +28,12 @@ uint32_t hs_stores(const hs_bench_unit *unit)
 	return sources_of(unit, true);
 }
 
+bool hs_power_is_cut(const hs_bench_unit *unit, const hs_physical *physical)
+{
+	uint32_t supplies = hs_supplies(unit);
+	return physical->plug_later || (supplies && !(supplies & ~physical->out));
+}
+
 unsigned hs_supply_zones(const hs_bench_unit *unit)
 {
 	uint32_t supplies = hs_supplies(unit);

@@ -34,6 +34,9 @@ bool hs_physical_has(const hs_physical *physical, hs_gate_fact fact);
 uint32_t hs_supplies(const hs_bench_unit *unit);
 uint32_t hs_stores(const hs_bench_unit *unit);
 
+/* After a stop: the plug is out, or out of reach, and nothing that only spares the unit comes before the power is cut. */
+bool hs_power_is_cut(const hs_bench_unit *unit, const hs_physical *physical);
+
 /* The zones proved when nobody names one: those of every supply, or zone 0. */
 unsigned hs_supply_zones(const hs_bench_unit *unit);
 
@@ -90,7 +93,7 @@ void hs_forget_dead(hs_physical *physical);
 
 /* The words a fact takes, NULL-terminated; none for facts that take a value. */
 void hs_gate_words_of(const hs_bench_unit *unit, const hs_gate *gate, const char *words[4]);
-hs_gate_answer hs_gate_answer_of(hs_gate_fact fact);
+hs_gate_answer hs_gate_answer_of(const hs_gate *gate);
 
 /* What may stand as a gate's subject, for making, finding and refusing gates. */
 typedef enum hs_subject {
@@ -99,7 +102,8 @@ typedef enum hs_subject {
 	HS_SUBJECT_STORE,
 	HS_SUBJECT_SOURCE,
 	HS_SUBJECT_OPENABLE,
-	HS_SUBJECT_EMITTER
+	HS_SUBJECT_EMITTER,
+	HS_SUBJECT_DANGER
 } hs_subject;
 hs_subject hs_gate_subject_of(hs_gate_fact fact);
 bool hs_subject_fits(const hs_bench_unit *unit, const hs_gate *gate);

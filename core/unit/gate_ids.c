@@ -1,7 +1,7 @@
 #include "halfsplit/unit/way.h"
 
 #include <string.h>
-#include "facts.h"
+#include "danger.h"
 
 /* One row a fact: where it is asked, what it is called there, and what it is about. `%` in the name stands for the
  * subject's id. */
@@ -54,6 +54,7 @@ static const fact_row rows[HS_FACT_COUNT] = {
     [HS_FACT_LIVE_SECOND] = {"live", "second", HS_SUBJECT_NONE, HS_GATE_WHO, {0}},
     [HS_FACT_LIVE_CUT] = {"live", "cut", HS_SUBJECT_NONE, HS_GATE_WORD, {"ready"}},
     [HS_FACT_LIVE_HAND] = {"live", "hand", HS_SUBJECT_NONE, HS_GATE_WORD, {"one"}},
+    [HS_FACT_DANGER] = {"", "%.", HS_SUBJECT_DANGER, HS_GATE_WORD, {0}}, /* the rest stands in its own row */
 };
 
 static const fact_row *row_of(hs_gate_fact fact)
@@ -61,14 +62,25 @@ static const fact_row *row_of(hs_gate_fact fact)
 	return &rows[fact > HS_FACT_NONE && fact < HS_FACT_COUNT ? fact : HS_FACT_NONE];
 }
 
-const char *hs_gate_state(hs_gate_fact fact)
+static const char *const danger_states[HS_DANGER_KINDS] = {"chassis", "hv",        "cells",  "battery", "toxic",
+                                                           "laser",   "flammable", "static", "handling"};
+
+static const hs_danger_row *danger_row(const hs_gate *gate)
 {
-	return row_of(fact)->state;
+	int count;
+	return &hs_danger_rows(&count)[gate->pair];
 }
 
-hs_gate_answer hs_gate_answer_of(hs_gate_fact fact)
+const char *hs_gate_state(const hs_bench_unit *unit, const hs_gate *gate)
 {
-	return row_of(fact)->answer;
+	if (gate->fact == HS_FACT_DANGER && gate->subject >= 0 && gate->subject < unit->danger_count)
+		return danger_states[unit->dangers[gate->subject].kind];
+	return row_of(gate->fact)->state;
+}
+
+hs_gate_answer hs_gate_answer_of(const hs_gate *gate)
+{
+	return gate->fact == HS_FACT_DANGER ? danger_row(gate)->answer : row_of(gate->fact)->answer;
 }
 
 hs_subject hs_gate_subject_of(hs_gate_fact fact)
@@ -87,6 +99,8 @@ static int subject_count(const hs_bench_unit *unit, hs_subject subject)
 		return unit->openable_count;
 	case HS_SUBJECT_EMITTER:
 		return unit->emitter_count;
+	case HS_SUBJECT_DANGER:
+		return unit->danger_count;
 	case HS_SUBJECT_NONE:
 		break;
 	}
@@ -102,6 +116,8 @@ bool hs_subject_fits(const hs_bench_unit *unit, const hs_gate *gate)
 		return at == -1 && gate->pair == 0;
 	if (at < 0 || at >= subject_count(unit, subject))
 		return false;
+	if (subject == HS_SUBJECT_DANGER)
+		return hs_danger_row_fits(unit, gate);
 	if (subject == HS_SUBJECT_SUPPLY && !(hs_supplies(unit) >> at & 1))
 		return false;
 	if (subject == HS_SUBJECT_STORE && !(hs_stores(unit) >> at & 1))
@@ -117,6 +133,8 @@ static const char *subject_id(const hs_bench_unit *unit, const hs_gate *gate)
 		return unit->openables[gate->subject].id;
 	case HS_SUBJECT_EMITTER:
 		return unit->emitters[gate->subject].id;
+	case HS_SUBJECT_DANGER:
+		return unit->dangers[gate->subject].id;
 	case HS_SUBJECT_SUPPLY:
 	case HS_SUBJECT_STORE:
 	case HS_SUBJECT_SOURCE:
@@ -131,7 +149,7 @@ void hs_gate_id(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out)
 {
 	const fact_row *row = row_of(gate->fact);
 	hs_buf_str(out, "gate/");
-	hs_buf_str(out, row->state);
+	hs_buf_str(out, hs_gate_state(unit, gate));
 	hs_buf_char(out, '/');
 	/* With one emitter there is nothing to tell apart. */
 	if (gate->fact == HS_FACT_LOAD && (unit->emitter_count < 2 || gate->subject < 0)) {
@@ -146,6 +164,8 @@ void hs_gate_id(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out)
 	hs_buf_str(out, row->name + 1);
 	if (gate->fact == HS_FACT_PAIR)
 		hs_buf_str(out, hs_pair_name(unit->sources[gate->subject].kind, gate->pair));
+	else if (gate->fact == HS_FACT_DANGER)
+		hs_buf_str(out, danger_row(gate)->name);
 }
 
 static bool is_called(const hs_bench_unit *unit, const hs_gate *gate, const char *id)
@@ -160,9 +180,11 @@ static bool is_called(const hs_bench_unit *unit, const hs_gate *gate, const char
 
 static bool find_subject(const hs_bench_unit *unit, hs_gate_fact fact, const char *id, hs_gate *gate)
 {
-	int count = subject_count(unit, hs_gate_subject_of(fact));
+	int count = subject_count(unit, hs_gate_subject_of(fact)), pairs = 3;
+	if (fact == HS_FACT_DANGER)
+		hs_danger_rows(&pairs);
 	for (int subject = 0; subject < count; subject++)
-		for (int pair = 0; pair < 3; pair++) {
+		for (int pair = 0; pair < pairs; pair++) {
 			hs_gate candidate = {.fact = fact, .subject = subject, .pair = pair};
 			if (hs_subject_fits(unit, &candidate) && is_called(unit, &candidate, id)) {
 				*gate = candidate;
@@ -186,7 +208,7 @@ static bool is_of_state(const char *id, const char *state)
 bool hs_gate_find(const hs_bench_unit *unit, const char *id, hs_gate *gate)
 {
 	for (int fact = HS_FACT_NONE + 1; fact < HS_FACT_COUNT; fact++)
-		if (is_of_state(id, rows[fact].state) && find_subject(unit, (hs_gate_fact)fact, id, gate))
+		if ((fact == HS_FACT_DANGER || is_of_state(id, rows[fact].state)) && find_subject(unit, (hs_gate_fact)fact, id, gate))
 			return true;
 	return false;
 }
@@ -194,7 +216,7 @@ bool hs_gate_find(const hs_bench_unit *unit, const char *id, hs_gate *gate)
 void hs_gate_words_of(const hs_bench_unit *unit, const hs_gate *gate, const char *words[4])
 {
 	for (int i = 0; i < 4; i++)
-		words[i] = row_of(gate->fact)->words[i];
+		words[i] = gate->fact == HS_FACT_DANGER ? danger_row(gate)->words[i] : row_of(gate->fact)->words[i];
 	if (gate->fact == HS_FACT_STAYS_OPEN)
 		words[0] = unit->openables[gate->subject].id;
 	if (gate->cut)

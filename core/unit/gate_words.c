@@ -2,7 +2,7 @@
 
 #include <math.h>
 #include <string.h>
-#include "facts.h"
+#include "danger.h"
 
 static const char deferral[] = "Local codes, the employer's rules and licensed practice come first.";
 
@@ -325,14 +325,29 @@ static const char *const dangers[HS_FACT_COUNT] = {
     [HS_FACT_LIVE_HAND] = "From hand to hand the current goes through the heart.",
 };
 
+static void describe_danger(const hs_bench_unit *unit, const hs_gate *gate, hs_gate_words *out)
+{
+	int count;
+	const hs_danger_row *row = &hs_danger_rows(&count)[gate->pair];
+	out->unit = row->unit;
+	hs_danger_text(unit, gate, &out->text);
+	hs_buf_printf(&out->caution, "%s %s", row->caution, deferral);
+	out->brief = strlen(row->caution);
+}
+
 void hs_gate_describe(const hs_bench_unit *unit, const hs_gate *gate, hs_gate_words *out)
 {
-	*out = (hs_gate_words){.answer = hs_gate_answer_of(gate->fact)};
+	*out = (hs_gate_words){.answer = HS_GATE_WORD};
 	hs_buf_init(&out->text);
 	hs_buf_init(&out->caution);
 	if (gate->fact == HS_FACT_NONE || !hs_subject_fits(unit, gate))
 		return;
+	out->answer = hs_gate_answer_of(gate);
 	hs_gate_words_of(unit, gate, out->words);
+	if (gate->fact == HS_FACT_DANGER) {
+		describe_danger(unit, gate, out);
+		return;
+	}
 	if (gate->fact <= HS_FACT_HELD)
 		text_down(unit, gate, &out->text);
 	else if (gate->fact <= HS_FACT_SHORT)

@@ -2,7 +2,7 @@
 #include "halfsplit/unit/way.h"
 
 #include <math.h>
-#include "facts.h"
+#include "danger.h"
 
 /* As slow as may be: the largest of a few usual resistors whose time the gate takes. */
 static void discharge_through(const hs_energy_source *store, hs_buf *out)
@@ -17,20 +17,46 @@ static void discharge_through(const hs_energy_source *store, hs_buf *out)
 	hs_buf_printf(out, "%.0f ohm", ohms[i]);
 }
 
+/* A value that is as it should be: on the limit, and never in the way where nothing may be there. */
+static void value_of(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out)
+{
+	int count;
+	const hs_danger_row *row = &hs_danger_rows(&count)[gate->pair];
+	double limit = hs_danger_limit_of(unit, &unit->dangers[gate->subject], row->limit);
+	bool least = row->rule == HS_RULE_AT_LEAST;
+	if (row->rule == HS_RULE_CHASSIS)
+		limit = 0.0;
+	hs_buf_printf(out, "%.17g %s", least ? ceil(limit) : limit, hs_unit_name(row->unit));
+}
+
+static void text_of(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out)
+{
+	int count;
+	const hs_danger *danger = gate->fact == HS_FACT_DANGER ? &unit->dangers[gate->subject] : NULL;
+	hs_danger_rule rule = danger ? hs_danger_rows(&count)[gate->pair].rule : HS_RULE_NONE;
+	if (rule == HS_RULE_CLASS)
+		hs_buf_str(out, danger->text ? danger->text : "4");
+	else if (rule == HS_RULE_BAND)
+		hs_buf_str(out, "100 nm to 20 um");
+	else
+		hs_buf_str(out, danger ? "the end of this step" : "two-pole tester 1");
+}
+
 void hs_gate_obliging(const hs_bench_unit *unit, const hs_gate *gate, const char *by, hs_buf *out)
 {
 	const char *words[4];
 	bool known = gate->fact == HS_FACT_KNOWN_AC || gate->fact == HS_FACT_KNOWN_DC || gate->fact == HS_FACT_KNOWN_AC_AFTER ||
 	             gate->fact == HS_FACT_KNOWN_DC_AFTER;
-	switch (hs_gate_answer_of(gate->fact)) {
+	switch (hs_gate_answer_of(gate)) {
 	case HS_GATE_WORD:
 		hs_gate_words_of(unit, gate, words);
 		hs_buf_str(out, words[0] != NULL ? words[0] : "");
 		return;
 	case HS_GATE_NAME: hs_buf_str(out, by); return;
-	case HS_GATE_TEXT: hs_buf_str(out, "two-pole tester 1"); return;
+	case HS_GATE_TEXT: text_of(unit, gate, out); return;
 	case HS_GATE_WHO: hs_buf_str(out, "Second Person"); return;
 	case HS_GATE_VOLTS: hs_buf_str(out, known ? "24 V" : "0 V"); return;
+	case HS_GATE_VALUE: value_of(unit, gate, out); return;
 	case HS_GATE_OHMS: discharge_through(&unit->sources[gate->subject], out); return;
 	case HS_GATE_WATTS: hs_buf_printf(out, "%.17g W", hs_emitted_watts(unit, gate->subject)); return;
 	}

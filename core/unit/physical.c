@@ -1,10 +1,10 @@
 #include "halfsplit/unit/way.h"
 
-#include "facts.h"
+#include "danger.h"
 
 void hs_physical_begin(hs_physical *physical)
 {
-	*physical = (hs_physical){.power = HS_POWER_UNKNOWN, .keyed_step = -1, .live_step = -1, .load_emitter = -1};
+	*physical = (hs_physical){.power = HS_POWER_UNKNOWN, .keyed_step = -1, .live_step = -1, .load_emitter = -1, .danger_step = -1};
 }
 
 void hs_physical_void(hs_physical *physical)
@@ -19,6 +19,11 @@ void hs_physical_void(hs_physical *physical)
 	physical->was_keyed = kept.was_keyed;
 	physical->keyed_ms = kept.keyed_ms;
 	physical->uncounted = kept.uncounted;
+	physical->barred = kept.barred;
+	physical->hooked = kept.hooked;
+	physical->used = kept.used;
+	for (int i = 0; i < HS_DANGERS_MOST; i++)
+		physical->danger_ms[i] = kept.danger_ms[i];
 	hs_physical_worked(physical);
 }
 
@@ -33,6 +38,7 @@ void hs_physical_touch(hs_physical *physical)
 	physical->keyed_step = physical->live_step = -1;
 	physical->load_emitter = -1;
 	physical->load = 0;
+	hs_dangers_lapse(physical, HS_KEEPS_WORK);
 	hs_physical_worked(physical);
 }
 

@@ -3,34 +3,31 @@
 #include <math.h>
 #include <stdlib.h>
 #include "halfsplit/base/alloc.h"
-#include "facts.h"
+#include "danger.h"
+#include "take_danger.h"
 
-/* What taking one answer works on. */
-typedef struct taking {
-	const hs_bench_unit *unit;
-	hs_physical *physical;
-	const hs_gate *gate;
-	const char *text; /* trimmed */
-	int64_t now_ms;
-	const char *by;
-	int step;
-	hs_buf *why;
-} taking;
-
-static hs_gate_result refuse(const taking *t, const char *sentence)
+hs_gate_result hs_taking_refuse(const taking *t, const char *sentence)
 {
 	hs_buf_str(t->why, sentence);
 	return HS_GATE_REFUSED;
 }
 
 /* Quotes what was typed, safe to show and not longer than a line. */
-static void quote(const taking *t)
+void hs_taking_quote(const taking *t)
 {
 	char shorter[60];
 	hs_copy(shorter, sizeof shorter, t->text);
 	hs_buf_char(t->why, '"');
 	hs_buf_shown(t->why, shorter, false);
 	hs_buf_char(t->why, '"');
+}
+
+/* Whose name must be another than that of the person at the bench. */
+static bool is_second(const taking *t)
+{
+	int count;
+	return t->gate->fact == HS_FACT_LIVE_SECOND ||
+	       (t->gate->fact == HS_FACT_DANGER && hs_danger_rows(&count)[t->gate->pair].rule == HS_RULE_ANOTHER);
 }
 
 static void say_words(const char *const words[4], hs_buf *out)
@@ -46,7 +43,7 @@ static void say_wanted(const taking *t)
 {
 	const char *words[4];
 	hs_gate_words_of(t->unit, t->gate, words);
-	switch (hs_gate_answer_of(t->gate->fact)) {
+	switch (hs_gate_answer_of(t->gate)) {
 	case HS_GATE_WORD:
 		hs_buf_str(t->why, "type ");
 		say_words(words, t->why);
@@ -55,11 +52,17 @@ static void say_wanted(const taking *t)
 	case HS_GATE_NAME:
 		hs_buf_str(t->why, "type the name of the person at the bench");
 		break;
+	case HS_GATE_VALUE:
+		hs_danger_say_wanted(t);
+		break;
 	case HS_GATE_TEXT:
-		hs_buf_str(t->why, "type which tester it is, by its name or number");
+		if (t->gate->fact == HS_FACT_DANGER)
+			hs_danger_say_wanted(t);
+		else
+			hs_buf_str(t->why, "type which tester it is, by its name or number");
 		break;
 	case HS_GATE_WHO:
-		hs_buf_str(t->why, t->gate->fact == HS_FACT_LIVE_SECOND ? "the second person types their own name" : "type the name of who authorised it");
+		hs_buf_str(t->why, is_second(t) ? "the second person types their own name" : "type the name of who authorised it");
 		break;
 	case HS_GATE_VOLTS:
 		hs_buf_str(t->why, "type the reading in volts, such as \"0.2 V\"");
@@ -73,10 +76,10 @@ static void say_wanted(const taking *t)
 	}
 }
 
-static hs_gate_result refuse_wanted(const taking *t)
+hs_gate_result hs_taking_refuse_wanted(const taking *t)
 {
 	if (t->text[0])
-		quote(t);
+		hs_taking_quote(t);
 	else
 		hs_buf_str(t->why, "Enter alone");
 	hs_buf_str(t->why, " does not pass this gate: ");
@@ -96,6 +99,8 @@ static int64_t earliest_of(const taking *t)
 		computed = t->physical->proved_ms + HS_RECHECK_MS;
 	else if (t->gate->fact == HS_FACT_COOLED)
 		computed = hs_cooled_ms(t->unit, t->physical);
+	else if (t->gate->fact == HS_FACT_DANGER)
+		computed = hs_danger_earliest(t->unit, t->physical, t->gate);
 	else if (t->gate->fact == HS_FACT_HELD)
 		computed = t->physical->held_until_ms[t->gate->subject];
 	return computed > earliest ? computed : earliest;
@@ -131,9 +136,11 @@ static void pass_down(const taking *t)
 	switch (t->gate->fact) {
 	case HS_FACT_SWITCH_OFF:
 		p->power = HS_POWER_OFF;
+		hs_dangers_lapse(p, HS_KEEPS_POWER);
 		hs_forget_dead(p);
 		break;
 	case HS_FACT_DISCONNECT:
+		hs_dangers_lapse(p, HS_KEEPS_PLUG);
 		p->out |= bit;
 		p->was_out &= ~bit;
 		p->disconnected_ms = t->now_ms;
@@ -234,12 +241,16 @@ static void pass_up(const taking *t)
 		p->stays_open |= (uint64_t)1 << subject;
 		break;
 	case HS_FACT_RECONNECT:
+		hs_dangers_lapse(p, HS_KEEPS_PLUG);
 		p->out &= ~(1u << subject);
 		p->was_out &= ~(1u << subject);
 		hs_forget_dead(p);
 		break;
 	case HS_FACT_SWITCH_ON:
 	case HS_FACT_STANDBY:
+		if (p->power >= HS_POWER_OFF)
+			p->powered_ms = t->now_ms;
+		hs_dangers_lapse(p, HS_KEEPS_POWER);
 		p->power = t->gate->fact == HS_FACT_STANDBY ? HS_POWER_STANDBY : HS_POWER_ON;
 		p->facts &= ~HS_KEYED_FACTS;
 		p->keyed_step = -1;
@@ -256,10 +267,15 @@ static bool is_keyed_fact(hs_gate_fact fact)
 	return HS_KEYED_FACTS >> fact & 1;
 }
 
-static hs_gate_result pass(const taking *t)
+hs_gate_result hs_taking_pass(const taking *t)
 {
 	hs_physical *p = t->physical;
 	hs_gate_fact fact = t->gate->fact;
+	if (fact == HS_FACT_DANGER) {
+		hs_danger_pass(p, t->gate, t->text, t->step, t->now_ms);
+		hs_physical_settle(t->unit, p);
+		return HS_GATE_PASSED;
+	}
 	if (is_keyed_fact(fact) && p->keyed_step != t->step) {
 		p->facts &= ~HS_KEYED_FACTS;
 		p->keyed_step = t->step;
@@ -284,18 +300,18 @@ static hs_gate_result take_word(const taking *t)
 	hs_gate_words_of(t->unit, t->gate, words);
 	for (int i = 0; i < 4 && words[i]; i++)
 		if (hs_same_word(t->text, words[i]))
-			return pass(t);
-	return refuse_wanted(t);
+			return t->gate->fact == HS_FACT_DANGER ? hs_danger_take_word(t, i) : hs_taking_pass(t);
+	return hs_taking_refuse_wanted(t);
 }
 
 static hs_gate_result take_name(const taking *t)
 {
 	if (!t->by || !t->by[0])
-		return refuse(
+		return hs_taking_refuse(
 		    t, "Nobody is named at the bench, so nobody can have secured the plug: say who is there first.");
 	if (hs_same_word(t->text, t->by))
-		return pass(t);
-	quote(t);
+		return hs_taking_pass(t);
+	hs_taking_quote(t);
 	hs_buf_str(t->why, " is not the person at the bench, ");
 	hs_buf_shown(t->why, t->by, false);
 	hs_buf_str(t->why, ": whoever reaches in secures the plug, and types that name.");
@@ -313,22 +329,22 @@ static bool is_named(const char *text)
 
 static hs_gate_result take_tester(const taking *t)
 {
-	return is_named(t->text) ? pass(t) : refuse_wanted(t);
+	return is_named(t->text) ? hs_taking_pass(t) : hs_taking_refuse_wanted(t);
 }
 
 /* The second person is another one: the name of whoever is at the bench names nobody. */
 static hs_gate_result take_who(const taking *t)
 {
 	if (!is_named(t->text))
-		return refuse_wanted(t);
-	if (t->gate->fact != HS_FACT_LIVE_SECOND || (t->by && t->by[0] && !hs_same_word(t->text, t->by)))
-		return pass(t);
-	quote(t);
+		return hs_taking_refuse_wanted(t);
+	if (!is_second(t) || (t->by && t->by[0] && !hs_same_word(t->text, t->by)))
+		return hs_taking_pass(t);
+	hs_taking_quote(t);
 	hs_buf_str(t->why, " is the person at the bench: a second person stands in sight, can cut the power, and types their own name.");
 	return HS_GATE_REFUSED;
 }
 
-static hs_gate_result refuse_error(const taking *t, const hs_error *error)
+hs_gate_result hs_taking_refuse_error(const taking *t, const hs_error *error)
 {
 	hs_buf_shown(t->why, error->message, false);
 	if (error->hint[0]) {
@@ -355,12 +371,12 @@ static hs_gate_result take_ohms(const taking *t)
 	hs_quantity through;
 	hs_error error = {0};
 	if (!hs_quantity_read(t->text, HS_OHM, &through, &error))
-		return refuse_error(t, &error);
+		return hs_taking_refuse_error(t, &error);
 	if (through.unit != HS_OHM)
-		return refuse_wanted(t);
+		return hs_taking_refuse_wanted(t);
 	double needed_s = discharge_s(&t->unit->sources[t->gate->subject], through.value);
 	if (through.value >= HS_SHORT_OHMS && needed_s > HS_DISCHARGE_MOST_S) {
-		quote(t);
+		hs_taking_quote(t);
 		hs_buf_str(t->why, " would need ");
 		hs_say_figure(t->why, needed_s, HS_SECOND);
 		hs_buf_str(t->why, "; take a smaller resistor, rated for the peak it takes.");
@@ -368,9 +384,9 @@ static hs_gate_result take_ohms(const taking *t)
 	}
 	if (through.value >= HS_SHORT_OHMS) {
 		t->physical->held_until_ms[t->gate->subject] = t->now_ms + (int64_t)ceil(needed_s) * 1000;
-		return pass(t);
+		return hs_taking_pass(t);
 	}
-	quote(t);
+	hs_taking_quote(t);
 	hs_buf_printf(t->why,
 	              " is a short circuit, not a discharge: go through a resistor of at least %.0f ohm, rated for the "
 	              "peak it takes.",
@@ -384,18 +400,18 @@ static hs_gate_result take_watts(const taking *t)
 	hs_error error = {0};
 	if (!hs_quantity_read(t->text, HS_WATT, &typed, &error) ||
 	    !hs_quantity_convert(typed, HS_WATT, 0.0, &rated, &error))
-		return refuse_error(t, &error);
+		return hs_taking_refuse_error(t, &error);
 	double emitted = hs_emitted_watts(t->unit, t->gate->subject);
 	if (emitted > 0.0 && rated.value > HS_LOAD_MOST * emitted) {
-		quote(t);
+		hs_taking_quote(t);
 		hs_buf_str(t->why, " is ");
 		hs_say_figure(t->why, rated.value, HS_WATT);
 		hs_buf_str(t->why, ", and no load here is rated for that: look at the unit, and type what stands on the load.");
 		return HS_GATE_REFUSED;
 	}
 	if (rated.value > 0.0 && rated.value >= emitted)
-		return pass(t);
-	quote(t);
+		return hs_taking_pass(t);
+	hs_taking_quote(t);
 	hs_buf_str(t->why, " is too small a load: it must stand at least the ");
 	hs_say_figure(t->why, emitted, HS_WATT);
 	hs_buf_str(t->why, " this unit can put into it.");
@@ -483,9 +499,9 @@ static hs_gate_result take_pair(const taking *t, const volts *reading)
 	double limit = hs_dead_volts(&t->unit->sources[t->gate->subject]);
 	bool low = reading->value <= limit;
 	if (low && reading->kind != HS_ENTRY_ABOVE)
-		return pass(t);
+		return hs_taking_pass(t);
 	if (low || reading->kind == HS_ENTRY_BELOW) {
-		quote(t);
+		hs_taking_quote(t);
 		hs_buf_printf(t->why, " does not show it dead: the reading itself must be at or under %.3g V.", limit);
 		return HS_GATE_REFUSED;
 	}
@@ -511,17 +527,17 @@ static hs_gate_result take_known(const taking *t, const volts *reading)
 {
 	bool enough = reading->value >= HS_KNOWN_VOLTS;
 	if (enough && reading->kind != HS_ENTRY_BELOW && reading->kind != HS_ENTRY_OVER)
-		return pass(t);
+		return hs_taking_pass(t);
 	if (reading->kind == HS_ENTRY_OVER || (enough && reading->kind == HS_ENTRY_BELOW) ||
 	    (!enough && reading->kind == HS_ENTRY_ABOVE)) {
-		quote(t);
+		hs_taking_quote(t);
 		hs_buf_printf(t->why,
 		              " does not show that the tester works: the known source must read %.0f V or more.",
 		              HS_KNOWN_VOLTS);
 		return HS_GATE_REFUSED;
 	}
 	bool after = HS_AFTER_FACTS >> t->gate->fact & 1;
-	quote(t);
+	hs_taking_quote(t);
 	hs_buf_printf(t->why, " on the known source is under %.0f V: the tester does not show what is there. ",
 	              HS_KNOWN_VOLTS);
 	hs_buf_str(t->why, after ? "The whole test is void; take another tester and test every pair again."
@@ -536,7 +552,7 @@ static hs_gate_result take_volts(const taking *t)
 	volts reading = {HS_ENTRY_UNREAD, 0.0};
 	hs_error error = {0};
 	if (!read_volts(t, &reading, &error))
-		return refuse_error(t, &error);
+		return hs_taking_refuse_error(t, &error);
 	bool pair = t->gate->fact == HS_FACT_PAIR || t->gate->fact == HS_FACT_RECHECK;
 	return pair ? take_pair(t, &reading) : take_known(t, &reading);
 }
@@ -544,21 +560,23 @@ static hs_gate_result take_volts(const taking *t)
 static hs_gate_result take_trimmed(const taking *t)
 {
 	if (!hs_in_turn(t->unit, t->physical, t->gate))
-		return refuse(
+		return hs_taking_refuse(
 		    t,
 		    "That is not what is asked now: the way has an order, and no fact of it is taken before its turn.");
 	int64_t earliest = earliest_of(t);
 	if (t->now_ms < earliest)
 		return refuse_early(t, earliest);
 	if (!t->text[0])
-		return refuse_wanted(t);
-	switch (hs_gate_answer_of(t->gate->fact)) {
+		return hs_taking_refuse_wanted(t);
+	switch (hs_gate_answer_of(t->gate)) {
 	case HS_GATE_WORD:
 		return take_word(t);
 	case HS_GATE_NAME:
 		return take_name(t);
 	case HS_GATE_TEXT:
-		return take_tester(t);
+		return t->gate->fact == HS_FACT_DANGER ? hs_danger_take_text(t) : take_tester(t);
+	case HS_GATE_VALUE:
+		return hs_danger_take_value(t);
 	case HS_GATE_WHO:
 		return take_who(t);
 	case HS_GATE_VOLTS:

@@ -1,4 +1,4 @@
-#include "facts.h"
+#include "danger.h"
 
 /*
  * Whether a fact stands at this point of the way. The caller asks only what hs_way_next gave it; this holds even when
@@ -18,7 +18,8 @@ static bool down_in_turn(const hs_bench_unit *unit, const hs_physical *p, const 
 		return p->power <= HS_POWER_KEYED || p->key_down;
 	case HS_FACT_SWITCH_OFF:
 		return p->power < HS_POWER_OFF &&
-		       (p->power > HS_POWER_KEYED || !unit->emitter_count || hs_physical_has(p, HS_FACT_UNKEYED));
+		       (p->power > HS_POWER_KEYED || !unit->emitter_count || hs_physical_has(p, HS_FACT_UNKEYED)) &&
+		       (hs_power_is_cut(unit, p) || hs_dangers_ready(unit, p, HS_MOMENT_DOWN));
 	case HS_FACT_DISCONNECT:
 		return (p->power == HS_POWER_OFF || (gate->cut && p->power < HS_POWER_OFF)) && !(p->out >> subject & 1);
 	case HS_FACT_OTHER:
@@ -78,7 +79,7 @@ static bool up_in_turn(const hs_bench_unit *unit, const hs_physical *p, const hs
 	bool powered = p->power == HS_POWER_ON || p->power == HS_POWER_STANDBY;
 	bool down = p->power >= HS_POWER_OFF;
 	bool ready = !p->shorted && all_open_confirmed(p) && !p->uncounted &&
-	             hs_physical_has(p, HS_FACT_PEOPLE);
+	             hs_physical_has(p, HS_FACT_PEOPLE) && !p->hooked && hs_dangers_ready(unit, p, HS_MOMENT_UP);
 	switch (gate->fact) {
 	case HS_FACT_UNSHORT:
 		return down && p->shorted >> subject & 1 && (zone < 0 || p->zones_dead >> zone & 1);
@@ -102,7 +103,7 @@ static bool up_in_turn(const hs_bench_unit *unit, const hs_physical *p, const hs
 	case HS_FACT_INSTRUMENT:
 	case HS_FACT_COOLED:
 	case HS_FACT_CLEAR:
-		return p->power == HS_POWER_ON && all_open_confirmed(p);
+		return p->power == HS_POWER_ON && all_open_confirmed(p) && hs_dangers_ready(unit, p, HS_MOMENT_HOT);
 	case HS_FACT_LIVE_WHY:
 	case HS_FACT_LIVE_BY:
 	case HS_FACT_LIVE_SUPPLY:
@@ -113,7 +114,7 @@ static bool up_in_turn(const hs_bench_unit *unit, const hs_physical *p, const hs
 	case HS_FACT_LIVE_SECOND:
 	case HS_FACT_LIVE_CUT:
 	case HS_FACT_LIVE_HAND:
-		return powered && all_open_confirmed(p) && (p->facts & HS_LIVE_DEAD_FACTS) == HS_LIVE_DEAD_FACTS;
+		return powered && all_open_confirmed(p) && (p->power != HS_POWER_ON || hs_dangers_ready(unit, p, HS_MOMENT_HOT)) && (p->facts & HS_LIVE_DEAD_FACTS) == HS_LIVE_DEAD_FACTS;
 	default:
 		return false;
 	}
@@ -123,6 +124,8 @@ bool hs_in_turn(const hs_bench_unit *unit, const hs_physical *physical, const hs
 {
 	if (!hs_subject_fits(unit, gate))
 		return false;
+	if (gate->fact == HS_FACT_DANGER)
+		return hs_danger_in_turn(unit, physical, gate);
 	if (gate->fact <= HS_FACT_HELD)
 		return down_in_turn(unit, physical, gate);
 	if (gate->fact <= HS_FACT_SHORT)

@@ -41,6 +41,8 @@ static bool way_off(const hs_bench_unit *unit, const hs_physical *physical, hs_g
 		return ask(gate, HS_FACT_UNKEYED, -1);
 	if (may_emit && !hs_physical_has(physical, HS_FACT_UNKEYED))
 		return ask(gate, HS_FACT_UNKEYED, -1);
+	if (!hs_power_is_cut(unit, physical) && !hs_danger_next(unit, physical, HS_MOMENT_DOWN, ~0u, -1, gate))
+		return false;
 	return ask(gate, HS_FACT_SWITCH_OFF, -1);
 }
 
@@ -223,10 +225,18 @@ static bool way_powered(const hs_bench_unit *unit, const hs_physical *physical, 
 		return ask(gate, throw_it, -1);
 	if (physical->uncounted)
 		return ask(gate, HS_FACT_TOOLS, -1);
+	if (!hs_danger_next(unit, physical, HS_MOMENT_UP, ~0u, -1, gate))
+		return false;
 	if (!hs_physical_has(physical, HS_FACT_PEOPLE))
 		return ask(gate, HS_FACT_PEOPLE, -1);
 	uint32_t out = hs_supplies(unit) & (physical->out | physical->was_out);
 	return out ? ask(gate, HS_FACT_RECONNECT, first_of(out)) : ask(gate, throw_it, -1);
+}
+
+/* On standby there is no high voltage yet, and nothing of it is asked. */
+static bool way_hot(const hs_bench_unit *unit, const hs_physical *physical, hs_power state, hs_gate *gate)
+{
+	return state != HS_POWER_ON || hs_danger_next(unit, physical, HS_MOMENT_HOT, ~0u, -1, gate);
 }
 
 /* Nothing is open but what the step names, and that is confirmed; no short is in. */
@@ -247,6 +257,8 @@ static bool way_shut(const hs_bench_unit *unit, const hs_physical *physical, con
 		return ask(gate, HS_FACT_NONE, -1);
 	}
 	if (!way_unshorted(unit, physical, physical->shorted, gate))
+		return false;
+	if (!hs_danger_next(unit, physical, HS_MOMENT_UNHOOK, physical->hooked, -1, gate))
 		return false;
 	uint64_t unconfirmed = physical->open & ~physical->stays_open;
 	return unconfirmed ? ask(gate, HS_FACT_STAYS_OPEN, first_of(unconfirmed)) : true;
@@ -291,7 +303,7 @@ static bool way_live(const hs_bench_unit *unit, const hs_physical *physical, con
 		return way_dead(unit, physical, zones, gate) && way_kept_dead(unit, physical, zones, 0, now_ms, gate) &&
 		       hs_live_set_up(physical, target, gate);
 	return way_shut(unit, physical, target, gate, blocker) && way_powered(unit, physical, target->state, gate) &&
-	       hs_live_now(unit, physical, target, zones, gate);
+	       way_hot(unit, physical, target->state, gate) && hs_live_now(unit, physical, target, zones, gate);
 }
 
 bool hs_way_next(const hs_bench_unit *unit, const hs_physical *physical, const hs_target *target, int64_t now_ms,
@@ -319,11 +331,12 @@ bool hs_way_next(const hs_bench_unit *unit, const hs_physical *physical, const h
 		if (target->live)
 			return way_live(unit, physical, target, zones, now_ms, gate, blocker);
 		return way_shut(unit, physical, target, gate, blocker) &&
-		       way_powered(unit, physical, target->state, gate);
+		       way_powered(unit, physical, target->state, gate) && way_hot(unit, physical, target->state, gate);
 	case HS_POWER_KEYED:
 		return way_loaded(unit, physical, target, gate, blocker) &&
 		       way_shut(unit, physical, target, gate, blocker) &&
-		       way_powered(unit, physical, HS_POWER_ON, gate) && way_keyed(unit, physical, target, gate);
+		       way_powered(unit, physical, HS_POWER_ON, gate) && way_hot(unit, physical, HS_POWER_ON, gate) &&
+		       way_keyed(unit, physical, target, gate);
 	case HS_POWER_UNKNOWN:
 	case HS_POWER_COUNT:
 		break;

@@ -151,6 +151,12 @@ void hs_engine_charges(const hs_engine *engine, hs_buf *out)
 	(void)out;
 }
 
+void hs_engine_barred(const hs_engine *engine, hs_buf *out)
+{
+	(void)engine;
+	(void)out;
+}
+
 void hs_engine_shorts(const hs_engine *engine, hs_buf *out)
 {
 	hs_buf_str(out, engine->shorts);

@@ -407,7 +407,7 @@ static void on_the_way(walker *w)
 static bool any_gate(walker *w, hs_gate *gate)
 {
 	*gate = (hs_gate){
-	    .fact = (hs_gate_fact)dice(w, HS_FACT_COUNT), .subject = (int)dice(w, 7) - 1, .pair = (int)dice(w, 3)};
+	    .fact = (hs_gate_fact)dice(w, HS_FACT_DANGER), .subject = (int)dice(w, 7) - 1, .pair = (int)dice(w, 3)};
 	hs_gate_words words;
 	hs_gate_describe(&w->b.unit, gate, &words);
 	bool real = words.text.length > 0;

@@ -76,8 +76,10 @@ bool hs_engine_paused(const hs_engine *engine);
 int hs_engine_finding(const hs_engine *engine);  /* step index of the finding reached, or -1 */
 hs_power hs_engine_power(const hs_engine *engine);
 uint64_t hs_engine_open_list(const hs_engine *engine);
-/* The stores that stand with a short fitted, by id: "C7, C8"; empty when there are none. */
+/* The stores that stand with a short fitted, by id, and where an earthing stick hangs: "C7, C8, V1 (earthing stick)"; empty when there are none. */
 void hs_engine_shorts(const hs_engine *engine, hs_buf *out);
+/* Dangers found unsafe (broken, swollen ...), which a specialist deals with before anything goes on; empty when there are none. */
+void hs_engine_barred(const hs_engine *engine, hs_buf *out);
 /* The stores that lie open to hands and are not proved dead, by id; empty when there are none. */
 void hs_engine_charges(const hs_engine *engine, hs_buf *out);
 /* What still hangs on the unit, one after the other: "tap lead at TP2". False behind the last. A probe that is only held is not listed. */

@@ -226,6 +226,7 @@ typedef struct hs_step {
 	uint64_t open;           /* openables this step names: may (covers: must) be open */
 	uint64_t with;           /* temporary changes that may be in place while energised */
 	uint8_t set[HS_CONTROLS_MOST]; /* positions needed, from 1; 0: any */
+	uint32_t substances;     /* dangers (flammable) that this step uses */
 	uint32_t unshort;        /* energy sources (stores) whose fitted short comes out for this reading */
 	double minutes;
 	const char *helper;      /* what a second person does here, NULL: one is enough */

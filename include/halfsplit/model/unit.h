@@ -9,6 +9,7 @@
 
 #include <stdint.h>
 #include "halfsplit/lineup/connector.h"
+#include "halfsplit/model/danger.h"
 #include "halfsplit/model/problem.h"
 #include "halfsplit/quantity/quantity.h"
 
@@ -130,6 +131,8 @@ typedef struct hs_bench_unit {
 	int openable_count;
 	hs_control controls[HS_CONTROLS_MOST];
 	int control_count;
+	hs_danger dangers[HS_DANGERS_MOST];
+	int danger_count;
 	hs_emitter *emitters;
 	int emitter_count;
 	hs_point *points;
@@ -147,5 +150,6 @@ int hs_unit_control(const hs_bench_unit *unit, const char *id);
 int hs_unit_openable(const hs_bench_unit *unit, const char *id);
 int hs_unit_point(const hs_bench_unit *unit, const char *id);
 int hs_unit_zone(const hs_bench_unit *unit, const char *id);
+int hs_unit_danger(const hs_bench_unit *unit, const char *id);
 
 #endif

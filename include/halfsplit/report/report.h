@@ -77,6 +77,7 @@ typedef struct hs_sheet {
 	hs_power power;
 	const char *power_words; /* with the zones proved dead */
 	const char *shorts;      /* stores that stand shorted, "C7, C8"; NULL: none */
+	const char *unsafe;      /* hazards found broken, swollen ..., which wait for a specialist; NULL: none */
 	const char *charges;     /* stores that lie open and are not proved dead; NULL: none */
 	size_t lines;
 	char head[HS_HEX_ROOM];

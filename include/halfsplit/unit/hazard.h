@@ -18,6 +18,8 @@
 #define HS_SHORT_JOULES      10.0  /* above this, or above HS_SHORT_VOLTS: recheck after 5 min and keep shorted */
 #define HS_SHORT_VOLTS     1000.0
 #define HS_LONE_VOLTS        90.0  /* from here on nobody reads live alone: the least mains there is, at its low end */
+#define HS_TOUCH_DEGC        45.0  /* a part warmer than this is not taken in the hand */
+#define HS_LIFT_GRAMS     15000.0  /* a part heavier than this is not lifted alone */
 #define HS_RECHECK_MS    300000
 #define HS_BREAK_MS      900000    /* a pause between answers longer than this makes the power state unknown */
 

@@ -63,18 +63,24 @@ typedef enum hs_gate_fact {
 	HS_FACT_LIVE_SECOND,   /* live/second: the name of a second person in sight, who types it; not that of the person at the bench */
 	HS_FACT_LIVE_CUT,      /* live/cut: "ready" (the second person's hand where the power is cut) */
 	HS_FACT_LIVE_HAND,     /* live/hand: "one" */
+	/* a danger that the unit declares: KIND/DANGER.ROW, a row of core/unit/danger_rows.c; `pair` is which row */
+	HS_FACT_DANGER,
 	HS_FACT_COUNT
 } hs_gate_fact;
 
 typedef struct hs_gate {
 	hs_gate_fact fact;
-	int subject;           /* index of the source, openable or (LOAD) emitter concerned; -1 none */
-	int pair;              /* FACT_PAIR: 0, 1, 2 */
+	int subject;           /* index of the source, openable, (LOAD) emitter or danger concerned; -1 none */
+	int pair;              /* FACT_PAIR: 0, 1, 2; FACT_DANGER: its row */
 	int64_t earliest_ms;   /* monotonic time before which no answer is taken; 0: any time */
 	double key_seconds;    /* FACT_CLEAR: how long it is keyed at most; 0: what the unit states */
 	int load;              /* FACT_LOAD: which one the target wants */
 	bool cut;              /* FACT_DISCONNECT after a stop: the plug before the switch; "switch" where it cannot be reached */
 } hs_gate;
+
+/* How long what was confirmed of a danger holds: for one step; until hands or tools were at the unit; until it is powered or switched off;
+ * until a supply is put in or taken out; until nobody watched. */
+typedef enum hs_keeps { HS_KEEPS_STEP, HS_KEEPS_WORK, HS_KEEPS_POWER, HS_KEEPS_PLUG, HS_KEEPS_WATCH, HS_KEEPS_COUNT } hs_keeps;
 
 typedef struct hs_physical {
 	hs_power power;
@@ -100,6 +106,15 @@ typedef struct hs_physical {
 	int live_step;             /* the step the live facts were given for; -1 */
 	int load;                  /* which load was given */
 	int load_emitter;          /* the emitter the load was given for; -1 none in particular */
+	/* Of the declared dangers, by what voids it: which rows passed, from the first row of their kind. */
+	uint32_t dangers[HS_KEEPS_COUNT][HS_DANGERS_MOST];
+	uint32_t barred;           /* dangers found broken, swollen, out of their limits: nothing goes on before a specialist has dealt with it */
+	uint32_t hooked;           /* dangers whose earthing stick is on */
+	uint32_t referenced;       /* chassis measured at no dangerous voltage to earth since the plug was moved last */
+	uint32_t used;             /* substances used, whose vapour may be there still */
+	int danger_step;           /* the step the rows of one step were passed for; -1 */
+	int64_t danger_ms[HS_DANGERS_MOST]; /* when the wait of a danger began */
+	int64_t powered_ms;        /* when power came last */
 } hs_physical;
 
 /* What is wanted of the unit now. */
@@ -166,16 +181,50 @@ void hs_physical_unkey(hs_physical *physical);
 /* It was keyed for a reading: before the next key-down it rests as long as the unit states. */
 void hs_physical_keyed(hs_physical *physical, int64_t now_ms);
 
+/* ---- dangers that the unit declares beside its energy ---- */
+
+/* When something is asked of a danger. Several may be joined. */
+#define HS_MOMENT_DOWN    1u  /* before it is switched off; not after a stop, which cuts the power first */
+#define HS_MOMENT_BARE    2u  /* before a cover over it comes off or goes on */
+#define HS_MOMENT_HANDS   4u  /* before hands, a probe or a tool go where it is */
+#define HS_MOMENT_UNHOOK  8u  /* before the cover goes on and before power: what was left on comes off */
+#define HS_MOMENT_UP      16u /* before power comes back */
+#define HS_MOMENT_HOT     32u /* powered, before the step */
+#define HS_MOMENT_MEASURE 64u /* powered, before anything is clipped on */
+#define HS_MOMENT_CLIP    128u /* before a lead or probe is taken to the powered unit */
+#define HS_MOMENT_USE     256u /* before a substance is used */
+
+/* The first row still missing of these dangers (bits) at this moment; true: none. A danger that bars everything asks for its specialist alone. */
+bool hs_danger_next(const hs_bench_unit *unit, const hs_physical *physical, unsigned moment, uint32_t dangers, int step, hs_gate *gate);
+
+/* Dangers (bits) behind this cover, or that speak of it; with `handling` only. */
+uint32_t hs_dangers_under(const hs_bench_unit *unit, int cover);
+/* Dangers (bits) in these zones; inside: also those of the whole unit. Not those that speak of one cover. */
+uint32_t hs_dangers_in(const hs_bench_unit *unit, unsigned zones, bool inside);
+/* Dangers (bits) that a step reaches with hands or a probe; powered: those its leads must be fit for with the power on. */
+uint32_t hs_dangers_reached(const hs_playbook *playbook, const hs_step *step);
+uint32_t hs_dangers_clipped(const hs_playbook *playbook, const hs_step *step);
+
+/* A substance was used (bits) at this time. */
+void hs_physical_used(hs_physical *physical, uint32_t substances, int64_t now_ms);
+
+/* Whether this row of a danger, by its name ("state"), holds now. False also where there is no such row. */
+bool hs_danger_holds(const hs_bench_unit *unit, const hs_physical *physical, int danger, const char *row);
+
 /* "gate/waited/C7" and back. */
 void hs_gate_id(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out);
 bool hs_gate_find(const hs_bench_unit *unit, const char *id, hs_gate *gate);
 
-typedef enum hs_gate_answer { HS_GATE_WORD, HS_GATE_NAME, HS_GATE_TEXT, HS_GATE_WHO, HS_GATE_VOLTS, HS_GATE_OHMS, HS_GATE_WATTS } hs_gate_answer;
+typedef enum hs_gate_answer {
+	HS_GATE_WORD, HS_GATE_NAME, HS_GATE_TEXT, HS_GATE_WHO, HS_GATE_VOLTS, HS_GATE_OHMS, HS_GATE_WATTS,
+	HS_GATE_VALUE /* in `unit` of its words */
+} hs_gate_answer;
 
 /* What the person reads: an instruction as a colleague would say it aloud, with the figures, and the caution that belongs to it. */
 typedef struct hs_gate_words {
 	hs_gate_answer answer;
 	const char *words[4];   /* HS_GATE_WORD: what may be typed; NULL-terminated within 4 */
+	hs_unit unit;           /* HS_GATE_VALUE */
 	hs_buf text;            /* the instruction; hs_buf_free by the caller */
 	hs_buf caution;         /* may be empty; defers to local codes and licensed practice */
 	size_t brief;           /* bytes of the caution that name the danger alone */
@@ -186,6 +235,6 @@ void hs_gate_describe(const hs_bench_unit *unit, const hs_gate *gate, hs_gate_wo
 void hs_gate_obliging(const hs_bench_unit *unit, const hs_gate *gate, const char *by, hs_buf *out);
 
 /* The state a fact belongs to, for headings and the transcript: "off", "disconnected", "dead", "energise" ... */
-const char *hs_gate_state(hs_gate_fact fact);
+const char *hs_gate_state(const hs_bench_unit *unit, const hs_gate *gate);
 
 #endif
