@@ -1077,6 +1077,24 @@ function hookup(name) end
 ---@overload fun(table: halfsplit.Known)
 function known(id) end
 
+-- words: core/playbook/bind_kit_shop.c shop_words
+---Limits tighter than the defaults; a looser one is refused.
+---@class (exact) halfsplit.Shop
+---@field dead? halfsplit.Quantity what a pair may read and count as dead; at most 5 V
+---@field discharge? halfsplit.Quantity what a store may keep without being discharged; at most 0.25 J
+---@field keep_shorted? halfsplit.Quantity what a store may hold without being kept shorted; at most 10 J
+---@field lone? halfsplit.Quantity up to where one reads live alone; at most 90 V
+---@field waits? string every computed wait is this much longer: "150 %"
+---@field break_after? halfsplit.Quantity the longest break; at most 15 min
+---@field touch? halfsplit.Quantity how warm a part may be in the hand; at most 45 degC
+---@field lift? halfsplit.Quantity what one person lifts; at most 15 kg
+---@field authorised? string|string[] who may authorise live work, or deal with what is unsafe
+---@field seconds? string|string[] who may be the second person, or help
+
+---What this shop tightens, and whom it names; once.
+---@param table halfsplit.Shop
+function shop(table) end
+
 -- words: core/playbook/bind_role.c bind_words
 ---The playbooks it is for come first: ids, folders or families; none: all.
 ---@class (exact) halfsplit.Binding

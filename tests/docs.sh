@@ -268,7 +268,7 @@ for document in README.md DEVELOPERS.md docs/*.md; do
 	done <"$work/families"
 	links "$document"
 done
-says docs/kit.md "keys of the kit" $(keys core/playbook/bind_kit.c)
+says docs/kit.md "keys of the kit" $(keys core/playbook/bind_kit.c core/playbook/bind_kit_shop.c)
 says docs/playbooks.md "keys of a playbook" $(keys $(ls core/playbook/bind_*.c | grep -vE "bind_(kit|measure)"))
 says docs/playbooks.md "builders" $(grep -E '_callees\[\] =' core/playbook/load.c | grep -oE '"[a-z]+"' | tr -d '"')
 says docs/bench.md "answers to gates" $(grep -oE '\{"[^{}]*"\}\},?$' core/unit/gate_ids.c | grep -oE '"[a-z]+"' | tr -d '"' | sort -u)

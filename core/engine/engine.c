@@ -165,7 +165,7 @@ static bool time_passes(hs_engine *engine, int64_t now_ms, int64_t earliest_ms)
 {
 	hs_state *state = engine->state;
 	int64_t since = earliest_ms > state->last_ms ? earliest_ms : state->last_ms;
-	bool long_break = now_ms - since > HS_BREAK_MS && state->physical.power != HS_POWER_UNKNOWN;
+	bool long_break = (double)(now_ms - since) > hs_shop_or_default(engine->playbook->unit.shop)->break_s * 1000.0 && state->physical.power != HS_POWER_UNKNOWN;
 	if (now_ms > state->last_ms)
 		state->last_ms = now_ms;
 	if (long_break) {
@@ -369,9 +369,10 @@ static bool take_answer(hs_engine *engine, const hs_event *event, hs_taken *take
 	bool long_break = time_passes(engine, event->mono_ms, ask.earliest_ms);
 	hs_ask now = hs_next_ask(engine);
 	if (long_break && !hs_ask_same(&now, &ask)) {
-		good = not_taken(engine, event, &ask, id.data,
-		                 "More than 15 minutes have passed since the last answer, so the power state is unknown again; its gates come first, then this is asked again.",
-		                 taken);
+		double minutes = hs_shop_or_default(engine->playbook->unit.shop)->break_s / 60.0;
+		hs_buf_printf(&why, "More than %.3g minutes have passed since the last answer, so the power state is unknown again; its gates come first, then this is asked again.",
+		              minutes);
+		good = not_taken(engine, event, &ask, id.data, why.data, taken);
 		tell_void(engine, before, "long break");
 		goto out;
 	}

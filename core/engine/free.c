@@ -45,6 +45,7 @@ hs_free *hs_free_new(const hs_playbook *base, const char *family, const hs_kit *
 		model->base = *base;
 	else
 		nothing_known(&model->base.unit);
+	model->base.unit.shop = kit != NULL ? kit->shop : NULL;
 	model->declared = base != NULL;
 	model->family = hs_arena_str(model->arena, family);
 	hs_playbook *book = &model->book;

@@ -316,7 +316,8 @@ static void build_sources(hs_free *model, hs_bench_unit *unit)
 		                       .kind = is_mains ? HS_SOURCE_MAINS : HS_SOURCE_DC,
 		                       .volts = told->feeds[i].volts,
 		                       .farads_over = 0.20,
-		                       .bleed_over = 0.10};
+		                       .bleed_over = 0.10,
+		                       .shop = unit->shop};
 	}
 	for (int i = 0; i < told->store_count; i++)
 		unit->sources[unit->source_count++] = (hs_energy_source){.id = told->stores[i].id,
@@ -327,6 +328,7 @@ static void build_sources(hs_free *model, hs_bench_unit *unit)
 		                                                         .bleed_ohm = told->stores[i].bleed_ohm,
 		                                                         .farads_over = 0.20,
 		                                                         .bleed_over = 0.10,
+		                                                         .shop = unit->shop,
 		                                                         .follows_line = true};
 }
 

@@ -593,6 +593,7 @@ void hs_bind_kit(hs_build *build, lua_State *L)
 		read_hookup(&table);
 		hs_table_done(&table);
 	}
+	hs_bind_shop(build, L);
 	hs_bind_knowns(build, L);
 	hs_bind_bindings(build, L);
 }

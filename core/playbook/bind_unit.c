@@ -309,7 +309,7 @@ static hs_energy_source *new_source(const hs_table *table, const char *name)
 		return NULL;
 	}
 	hs_energy_source *new = &unit->sources[unit->source_count++];
-	*new = (hs_energy_source){.id = name, .farads_over = 0.20, .bleed_over = 0.10, .where = where};
+	*new = (hs_energy_source){.id = name, .farads_over = 0.20, .bleed_over = 0.10, .shop = unit->shop, .where = where};
 	return new;
 }
 
@@ -471,7 +471,7 @@ void hs_bind_unit(hs_build *build, lua_State *L)
 {
 	hs_bench_unit *unit = &build->playbook->unit;
 	const hs_decl *first = NULL;
-	*unit = (hs_bench_unit){.zone_count = 1, .switch_title = "the front-panel switch"};
+	*unit = (hs_bench_unit){.zone_count = 1, .shop = build->kit ? build->kit->shop : NULL, .switch_title = "the front-panel switch"};
 	unit->zones[0] = (hs_zone){.id = "inside", .guard = -1};
 	for (size_t i = 0; i < build->decl_count; i++) {
 		const hs_decl *decl = &build->decls[i];

@@ -110,6 +110,7 @@ void hs_bind_pictures(hs_build *build, lua_State *L); /* and chains; after unit 
 void hs_bind_counters(hs_build *build, lua_State *L); /* after the suspects */
 void hs_bind_steps(hs_build *build, lua_State *L);
 void hs_bind_kit(hs_build *build, lua_State *L);
+void hs_bind_shop(hs_build *build, lua_State *L);     /* of the kit */
 void hs_bind_knowns(hs_build *build, lua_State *L);   /* of the kit, after its parts and hookups */
 void hs_bind_bindings(hs_build *build, lua_State *L); /* of the kit, after its hookups */
 void hs_bind_roles(hs_build *build, lua_State *L);    /* before the steps */

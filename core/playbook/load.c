@@ -13,7 +13,7 @@ struct hs_book {
 };
 
 static const char *const playbook_callees[] = {"playbook", "unit", "point", "suspect", "counter", "role", "healthy", "picture", "chain", "step", "lineup"};
-static const char *const kit_callees[] = {"cable", "pad", "adapter", "probe", "lead", "instrument", "hookup", "bind", "known"};
+static const char *const kit_callees[] = {"cable", "pad", "adapter", "probe", "lead", "instrument", "hookup", "bind", "known", "shop"};
 /* The elements of a line-up; a point is one too where it stands in one. */
 static const char *const element_callees[] = {"port", "stage", "mixer", "switch", "split", "coupler", "joint", "oscillator", "supply", "levelling"};
 

@@ -95,7 +95,7 @@ static bool applies(const hs_bench_unit *unit, const hs_physical *physical, int 
 	case HS_ONLY_AWAY_LIVE: return !near_live(unit, physical);
 	case HS_ONLY_STRONG: return hs_danger_is_strong(danger);
 	case HS_ONLY_USED: return physical->used >> at & 1;
-	case HS_ONLY_HEAVY: return !(grams > 0.0 && grams <= HS_LIFT_GRAMS);
+	case HS_ONLY_HEAVY: return !(grams > 0.0 && grams <= hs_shop_or_default(unit->shop)->lift_grams);
 	case HS_ONLY_HOOKED: return physical->hooked >> at & 1;
 	case HS_ONLY_DEAD: return physical->power >= HS_POWER_DEAD;
 	}

@@ -33,7 +33,7 @@ double hs_danger_limit_of(const hs_bench_unit *unit, const hs_danger *danger, hs
 	case HS_LIMIT_CELL_WARM: return figures[HS_DANGER_TEMPERATURE] > 0.0 ? figures[HS_DANGER_TEMPERATURE] : cell_warm;
 	case HS_LIMIT_FUSE: return figures[HS_DANGER_FUSE] > 0.0 ? figures[HS_DANGER_FUSE] : fuse;
 	case HS_LIMIT_DENSITY: return figures[HS_DANGER_DENSITY] > 0.0 ? figures[HS_DANGER_DENSITY] : density;
-	case HS_LIMIT_TOUCH: return HS_TOUCH_DEGC;
+	case HS_LIMIT_TOUCH: return hs_shop_or_default(unit->shop)->touch_degc;
 	case HS_LIMIT_NONE: break;
 	}
 	return 0.0;

@@ -95,6 +95,9 @@ void hs_forget_dead(hs_physical *physical);
 void hs_gate_words_of(const hs_bench_unit *unit, const hs_gate *gate, const char *words[4]);
 hs_gate_answer hs_gate_answer_of(const hs_gate *gate);
 
+/* A second person, or whoever helps: not who authorises, and not a specialist. */
+bool hs_gate_is_second(const hs_gate *gate);
+
 /* What may stand as a gate's subject, for making, finding and refusing gates. */
 typedef enum hs_subject {
 	HS_SUBJECT_NONE,

@@ -88,6 +88,13 @@ hs_subject hs_gate_subject_of(hs_gate_fact fact)
 	return row_of(fact)->subject;
 }
 
+bool hs_gate_is_second(const hs_gate *gate)
+{
+	if (gate->fact != HS_FACT_DANGER)
+		return gate->fact == HS_FACT_LIVE_SECOND;
+	return danger_row(gate)->rule == HS_RULE_ANOTHER && gate->pair != hs_danger_specialist();
+}
+
 static int subject_count(const hs_bench_unit *unit, hs_subject subject)
 {
 	switch (subject) {

@@ -59,7 +59,7 @@ static void text_discharge(const hs_energy_source *store, hs_buf *out)
 	double down_to = hs_dead_volts(store);
 	if (at.volts > down_to) {
 		hs_buf_printf(out, " and needs ");
-		hs_say_figure(out, sample_ohm * at.farads * log(at.volts / down_to), HS_SECOND);
+		hs_say_figure(out, sample_ohm * at.farads * log(at.volts / down_to) * hs_shop_or_default(store->shop)->waits, HS_SECOND);
 		hs_buf_printf(out, " down to %.3g V", down_to);
 	}
 	hs_buf_str(out, ". Type the resistance you take, and hold it on.");

@@ -31,13 +31,14 @@ hs_store_figures hs_store_at_limits(const hs_energy_source *store)
 	    .bleed_ohm = store->bleed_ohm * (1.0 + fmax(store->bleed_over, 0.0)),
 	};
 	at.joules = energy(at.farads, at.volts);
-	at.wait_s = decay(at.bleed_ohm, at.farads, at.volts);
+	const hs_shop *shop = hs_shop_or_default(store->shop);
+	at.wait_s = decay(at.bleed_ohm, at.farads, at.volts) * shop->waits;
 	double volts_left = at.wait_s > 0.0 ? HS_SAFE_STORE_VOLTS : at.volts;
 	at.joules_left = energy(at.farads, volts_left);
 	/* Written so that a figure nobody stated counts as the worst. */
 	bool known = at.volts > 0.0 && at.farads > 0.0;
-	at.discharge = !(known && volts_left <= HS_SAFE_STORE_VOLTS && at.joules_left <= HS_TOOL_JOULES);
-	at.keep_shorted = !(known && at.joules <= HS_SHORT_JOULES && at.volts <= HS_SHORT_VOLTS);
+	at.discharge = !(known && volts_left <= HS_SAFE_STORE_VOLTS && at.joules_left <= shop->tool_joules);
+	at.keep_shorted = !(known && at.joules <= shop->short_joules && at.volts <= HS_SHORT_VOLTS);
 	return at;
 }
 
@@ -95,8 +96,9 @@ void hs_store_words(const hs_energy_source *store, hs_buf *out)
 
 double hs_dead_volts(const hs_energy_source *source)
 {
-	double tenth = source->volts > 0.0 ? source->volts / 10.0 : HS_DEAD_VOLTS;
-	return tenth < HS_DEAD_VOLTS ? tenth : HS_DEAD_VOLTS;
+	double most = hs_shop_or_default(source->shop)->dead_volts;
+	double tenth = source->volts > 0.0 ? source->volts / 10.0 : most;
+	return tenth < most ? tenth : most;
 }
 
 static bool source_is_hazardous(const hs_energy_source *source)

@@ -33,7 +33,7 @@ static bool needs_two(const hs_bench_unit *unit, unsigned zones)
 		bool here = source->zone >= 0 && zones >> source->zone & 1;
 		hs_store_figures at = hs_store_at_limits(source);
 		bool heavy = source->kind == HS_SOURCE_STORE && (at.keep_shorted || !(source->farads > 0.0));
-		if (here && (source->kind == HS_SOURCE_MAINS || heavy || !(at.volts < HS_LONE_VOLTS && at.volts > 0.0)))
+		if (here && (source->kind == HS_SOURCE_MAINS || heavy || !(at.volts < hs_shop_or_default(unit->shop)->lone_volts && at.volts > 0.0)))
 			return true;
 	}
 	return false;

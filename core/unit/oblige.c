@@ -10,7 +10,7 @@ static void discharge_through(const hs_energy_source *store, hs_buf *out)
 	static const double ohms[] = {1000.0, 470.0, 220.0, 100.0, 47.0, 22.0, 10.0};
 	hs_store_figures at = hs_store_at_limits(store);
 	double down_to = hs_dead_volts(store);
-	double constants = at.volts > down_to ? log(at.volts / down_to) : 0.0;
+	double constants = at.volts > down_to ? log(at.volts / down_to) * hs_shop_or_default(store->shop)->waits : 0.0;
 	size_t i = 0;
 	while (i + 1 < sizeof ohms / sizeof *ohms && ohms[i] * at.farads * constants > HS_DISCHARGE_MOST_S)
 		i++;
@@ -27,6 +27,15 @@ static void value_of(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out
 	if (row->rule == HS_RULE_CHASSIS)
 		limit = 0.0;
 	hs_buf_printf(out, "%.17g %s", least ? ceil(limit) : limit, hs_unit_name(row->unit));
+}
+
+/* Whoever the shop names for it first. */
+static const char *whom(const hs_bench_unit *unit, const hs_gate *gate)
+{
+	const hs_shop *shop = hs_shop_or_default(unit->shop);
+	if (hs_gate_is_second(gate))
+		return shop->second_count > 0 && shop->seconds[0] ? shop->seconds[0] : "Second Person";
+	return shop->authorised_count > 0 && shop->authorised[0] ? shop->authorised[0] : "Second Person";
 }
 
 static void text_of(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out)
@@ -54,7 +63,7 @@ void hs_gate_obliging(const hs_bench_unit *unit, const hs_gate *gate, const char
 		return;
 	case HS_GATE_NAME: hs_buf_str(out, by); return;
 	case HS_GATE_TEXT: text_of(unit, gate, out); return;
-	case HS_GATE_WHO: hs_buf_str(out, "Second Person"); return;
+	case HS_GATE_WHO: hs_buf_str(out, whom(unit, gate)); return;
 	case HS_GATE_VOLTS: hs_buf_str(out, known ? "24 V" : "0 V"); return;
 	case HS_GATE_VALUE: value_of(unit, gate, out); return;
 	case HS_GATE_OHMS: discharge_through(&unit->sources[gate->subject], out); return;

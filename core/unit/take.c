@@ -332,11 +332,24 @@ static hs_gate_result take_tester(const taking *t)
 	return is_named(t->text) ? hs_taking_pass(t) : hs_taking_refuse_wanted(t);
 }
 
+/* Where the shop names people, only these. */
+static bool is_allowed(const taking *t)
+{
+	const hs_shop *shop = hs_shop_or_default(t->unit->shop);
+	return hs_gate_is_second(t->gate) ? hs_shop_names(shop->seconds, shop->second_count, t->text)
+	                                  : hs_shop_names(shop->authorised, shop->authorised_count, t->text);
+}
+
 /* The second person is another one: the name of whoever is at the bench names nobody. */
 static hs_gate_result take_who(const taking *t)
 {
 	if (!is_named(t->text))
 		return hs_taking_refuse_wanted(t);
+	if (!is_allowed(t)) {
+		hs_taking_quote(t);
+		hs_buf_str(t->why, " is not among those whom this shop's settings name for it.");
+		return HS_GATE_REFUSED;
+	}
 	if (!is_second(t) || (t->by && t->by[0] && !hs_same_word(t->text, t->by)))
 		return hs_taking_pass(t);
 	hs_taking_quote(t);
@@ -363,7 +376,7 @@ static double discharge_s(const hs_energy_source *store, double ohm)
 {
 	hs_store_figures at = hs_store_at_limits(store);
 	double down_to = hs_dead_volts(store);
-	return at.volts > down_to && at.farads > 0.0 ? ohm * at.farads * log(at.volts / down_to) : 0.0;
+	return at.volts > down_to && at.farads > 0.0 ? ohm * at.farads * log(at.volts / down_to) * hs_shop_or_default(store->shop)->waits : 0.0;
 }
 
 static hs_gate_result take_ohms(const taking *t)

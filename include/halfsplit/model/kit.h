@@ -4,6 +4,7 @@
 
 #include "halfsplit/lineup/hookup.h"
 #include "halfsplit/model/problem.h"
+#include "halfsplit/model/shop.h"
 
 /* A role of playbooks bound to a hookup of this kit. */
 typedef struct hs_binding {
@@ -34,6 +35,7 @@ typedef struct hs_kit {
 	size_t known_count, known_room;
 	hs_binding *bindings;
 	size_t binding_count, binding_room;
+	const hs_shop *shop;  /* what the shop tightened; NULL: nothing */
 } hs_kit;
 
 hs_kit *hs_kit_new(void);

@@ -11,6 +11,7 @@
 #include "halfsplit/lineup/connector.h"
 #include "halfsplit/model/danger.h"
 #include "halfsplit/model/problem.h"
+#include "halfsplit/model/shop.h"
 #include "halfsplit/quantity/quantity.h"
 
 #define HS_ZONES_MOST 8
@@ -50,6 +51,7 @@ typedef struct hs_energy_source {
 	double bleed_over;     /* 0.10 unless the part says otherwise */
 	bool follows_line;     /* a store fed from mains: line +10 % applies to its volts */
 	int zone;
+	const hs_shop *shop;   /* whose limits hold; NULL: the defaults */
 	hs_where where;
 } hs_energy_source;
 
@@ -141,6 +143,7 @@ typedef struct hs_bench_unit {
 	size_t consumable_count;
 	const char *const *tools;          /* beside the drivers that the fixings call for */
 	size_t tool_count;
+	const hs_shop *shop;               /* NULL: the defaults */
 	const char *switch_title;          /* where it is switched off: "the front-panel switch" unless stated */
 	hs_where where;
 } hs_bench_unit;

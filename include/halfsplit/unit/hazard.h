@@ -12,16 +12,9 @@
 #define HS_ELV_DC_VOLTS      60.0  /* above this (DC) hands stay out of a live zone; IEC 61010-1 normal condition */
 #define HS_ELV_AC_VOLTS      30.0  /* rms */
 #define HS_SAFE_STORE_VOLTS  50.0  /* what the wait is computed down to */
-#define HS_DEAD_VOLTS         5.0  /* a pair at or under this counts as dead, and under a tenth of what the source gives */
 #define HS_KNOWN_VOLTS       12.0  /* a known source must show at least this to prove a tester */
-#define HS_TOOL_JOULES        0.25 /* above this: discharge even when under 50 V */
-#define HS_SHORT_JOULES      10.0  /* above this, or above HS_SHORT_VOLTS: recheck after 5 min and keep shorted */
 #define HS_SHORT_VOLTS     1000.0
-#define HS_LONE_VOLTS        90.0  /* from here on nobody reads live alone: the least mains there is, at its low end */
-#define HS_TOUCH_DEGC        45.0  /* a part warmer than this is not taken in the hand */
-#define HS_LIFT_GRAMS     15000.0  /* a part heavier than this is not lifted alone */
 #define HS_RECHECK_MS    300000
-#define HS_BREAK_MS      900000    /* a pause between answers longer than this makes the power state unknown */
 
 typedef struct hs_store_figures {
 	double volts;         /* at its limit */
