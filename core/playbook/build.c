@@ -11,7 +11,7 @@ enum { NESTING_MOST = 12, ID_MOST = 200, NEAREST_MOST = 40 };
 
 static const char *const reserved[] = {"gate", "intake", "stop", "home"};
 /* What is typed at every prompt must never be shadowed by an answer. */
-static const char *const commands[] = {"help", "why", "show", "note", "redo", "pause", "stop", "leave"};
+static const char *const commands[] = {"help", "why", "show", "note", "redo", "pause", "stop", "leave", "handover"};
 
 void hs_build_free(hs_build *build)
 {

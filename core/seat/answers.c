@@ -46,7 +46,7 @@ static const struct command {
     {"leave", HS_INPUT_LEAVE, true, false}, {"stop", HS_INPUT_STOP, true, false},
     {"note", HS_INPUT_NOTE, true, true},    {"why", HS_INPUT_WHY, false, false},
     {"show", HS_INPUT_SHOW, false, false},  {"large", HS_INPUT_LARGE, false, false},
-     {"help", HS_INPUT_HELP, false, false},
+    {"help", HS_INPUT_HELP, false, false},  {"handover", HS_INPUT_HANDOVER, true, true},
 };
 
 #define COMMANDS (sizeof commands / sizeof *commands)

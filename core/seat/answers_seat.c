@@ -61,6 +61,8 @@ static const char *word_of(hs_input_kind kind)
 		return "pause";
 	case HS_INPUT_LEAVE:
 		return "leave";
+	case HS_INPUT_HANDOVER:
+		return "handover";
 	case HS_INPUT_STOP:
 		return "stop";
 	case HS_INPUT_ANSWER:

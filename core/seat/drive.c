@@ -327,6 +327,32 @@ static bool take_file(const hs_turn *turn, hs_input *input, hs_error *why)
 	return fine;
 }
 
+
+/*
+ * Somebody else goes on in the same sitting. It is a pause and a resume, so that the record and every rule take it as one: nothing that
+ * was confirmed in the other's name holds any more.
+ */
+static bool hand_over(hs_seat *seat, hs_engine *engine, hs_journal *journal, const hs_turn *turn, hs_error *error)
+{
+	const char *to = turn->input.text.data ? turn->input.text.data : "";
+	hs_error why = {0};
+	if (!hs_name_possible(to))
+		hs_fail(&why, HS_BAD_INPUT, "nobody is named to go on: type handover and the name");
+	else if (hs_same_word(to, hs_engine_by(engine)))
+		hs_fail(&why, HS_BAD_INPUT, "%.60s is at the bench already", to);
+	if (why.code != HS_FINE)
+		return refused(seat, &why, error);
+	hs_buf text;
+	hs_buf_init(&text);
+	hs_buf_printf(&text, "handover to %s", to);
+	hs_event pause = {.kind = HS_EVENT_PAUSE, .text = text.data, .by = hs_engine_by(engine)};
+	hs_event resume = {.kind = HS_EVENT_RESUME, .by = to};
+	hs_taken taken;
+	bool good = hs_drive_event(seat, engine, journal, &pause, &taken, error) && hs_drive_event(seat, engine, journal, &resume, &taken, error);
+	hs_buf_free(&text);
+	return good;
+}
+
 static bool one_turn(hs_seat *seat, hs_engine *engine, hs_journal *journal, const char *by, bool *redo_told,
                      hs_error *error)
 {
@@ -338,6 +364,8 @@ static bool one_turn(hs_seat *seat, hs_engine *engine, hs_journal *journal, cons
 	hs_error unusable = {0};
 	if (fine && !take_file(&turn, &turn.input, &unusable))
 		fine = refused(seat, &unusable, error);
+	else if (fine && turn.input.kind == HS_INPUT_HANDOVER)
+		fine = hand_over(seat, engine, journal, &turn, error);
 	else if (fine && !told_redo(seat, engine, &turn, redo_told) && !shown_only(seat, engine, &turn) &&
 	         !could_not_take(seat, &turn)) {
 		hs_event event = {.kind = event_kind(turn.input.kind),
@@ -357,12 +385,15 @@ static bool one_turn(hs_seat *seat, hs_engine *engine, hs_journal *journal, cons
 	turn_end(&turn);
 	return fine;
 }
+
 bool hs_drive(hs_seat *seat, hs_engine *engine, hs_journal *journal, const char *by, hs_drive_end *end, hs_error *error)
 {
 	bool redo_told = false;
-	while (!hs_engine_ended(engine) && !hs_engine_paused(engine))
+	while (!hs_engine_ended(engine) && !hs_engine_paused(engine)) {
 		if (!one_turn(seat, engine, journal, by, &redo_told, error))
 			return false;
+		by = hs_engine_by(engine);
+	}
 	if (!hs_engine_ended(engine))
 		show_resume(seat, journal);
 	*end = hs_engine_ended(engine) ? HS_DRIVE_CLOSED : HS_DRIVE_PAUSED;

@@ -375,7 +375,7 @@ void hs_screen_help(const hs_screen *screen, const hs_ask_words *words, hs_buf *
 	    out, screen, HS_STYLE_DIM, 2, "Always: ",
 	    "why (the arithmetic of the last reading), show (what is known so far), note TEXT, redo (take back the "
 	    "last "
-	    "reading or observation), pause, leave (to a safe state), stop (smoke, smell, shock, arcing: cut the power "
+	    "reading or observation), pause, leave (to a safe state), handover NAME (somebody else goes on), stop (smoke, smell, shock, arcing: cut the power "
 	    "first, type later).");
 }
 

@@ -29,6 +29,7 @@ static const typed_command commands[] = {
     {"why", HS_INPUT_WHY, false},      {"why?", HS_INPUT_WHY, false},   {"show", HS_INPUT_SHOW, false},
     {"show me", HS_INPUT_SHOW, false}, {"show kit", HS_INPUT_SHOW, false}, {"note", HS_INPUT_NOTE, true},   {"redo", HS_INPUT_REDO, false},
     {"pause", HS_INPUT_PAUSE, true},   {"leave", HS_INPUT_LEAVE, true},
+    {"handover", HS_INPUT_HANDOVER, true},
     /* A keypad has no letters. */
     {"/0", HS_INPUT_STOP, false},      {"/1", HS_INPUT_HELP, false},    {"/2", HS_INPUT_WHY, false},
     {"/3", HS_INPUT_SHOW, false},      {"/4", HS_INPUT_REDO, false},    {"/5", HS_INPUT_PAUSE, false},

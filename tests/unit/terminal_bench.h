@@ -29,7 +29,7 @@ static const char *const terms[] = {"xterm", "dumb", "no-such-terminal"};
 /* ---- the child ---- */
 
 static const char *const kind_names[] = {"answer", "help",  "why",  "show", "large", "note",     "redo",
-                                         "pause",  "leave", "stop", "end",  "interrupt"};
+                                         "pause",  "leave", "handover", "stop", "end",  "interrupt"};
 
 typedef enum asked { A_LOOK, A_BLOCK, A_WAIT, A_SHORT_WAIT, A_GATE, A_SENTENCE, A_DO, A_TICKS } asked;
 

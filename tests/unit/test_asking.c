@@ -355,9 +355,9 @@ static void help_why_and_overview(void **state)
 	             "  On a keypad: /1 help, /2 why, /3 show, /4 redo, /5 pause, /6 leave, /7 large type, /0 stop.\n"
 	             "  Always: why (the arithmetic of the last reading), show (what is known so far), note TEXT, redo "
 	             "(take back\n"
-	             "          the last reading or observation), pause, leave (to a safe state), stop (smoke, smell, "
-	             "shock, arcing:\n"
-	             "          cut the power first, type later).\n");
+	             "          the last reading or observation), pause, leave (to a safe state), handover NAME "
+	             "(somebody else goes\n"
+	             "          on), stop (smoke, smell, shock, arcing: cut the power first, type later).\n");
 	hs_buf_free(&out);
 	free_words(&words);
 }

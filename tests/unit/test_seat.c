@@ -52,6 +52,8 @@ static const struct {
     {AT_READING, "pause", HS_INPUT_PAUSE, ""},
     {AT_READING, "pause lunch", HS_INPUT_PAUSE, "lunch"},
     {AT_READING, "leave", HS_INPUT_LEAVE, ""},
+    {AT_READING, "handover Bo Linden", HS_INPUT_HANDOVER, "Bo Linden"},
+    {AT_READING, "handover", HS_INPUT_HANDOVER, ""},
     {AT_READING, "stop", HS_INPUT_STOP, ""},
     {AT_READING, "STOP!!", HS_INPUT_STOP, ""},
     {AT_READING, "stop, smoke", HS_INPUT_STOP, "smoke"},

@@ -5,7 +5,7 @@
  *     ask = hs_engine_next(engine); hs_engine_words(engine, &ask, &words);
  *     seat->ask(seat, engine, &ask, &words, &input, error)
  *       HS_INPUT_HELP, WHY, SHOW, INTERRUPT: hs_screen_help ... into a buffer, seat->show; ask again
- *       HS_INPUT_ANSWER, NOTE, REDO, PAUSE, LEAVE, STOP: an event, stamped with hs_seat_stamp; record it; then
+ *       HS_INPUT_ANSWER, NOTE, REDO, PAUSE, LEAVE, STOP: an event (HANDOVER: a pause and a resume by the other person), stamped with hs_seat_stamp; record it; then
  *         hs_screen_facts into a buffer, seat->show
  *       HS_INPUT_END: as PAUSE
  *
@@ -29,6 +29,7 @@ typedef enum hs_input_kind {
 	HS_INPUT_REDO,
 	HS_INPUT_PAUSE,    /* text: the reason, or "" */
 	HS_INPUT_LEAVE,    /* text: the reason, or "" */
+	HS_INPUT_HANDOVER, /* text: the name of who goes on here, or "" */
 	HS_INPUT_STOP,     /* text: what happened, or "" */
 	HS_INPUT_END,      /* end of file, closed terminal, told to end: pause. text: "end of the answers" ... */
 	HS_INPUT_INTERRUPT /* Ctrl-C at the prompt: say how to leave or stop, ask again */
