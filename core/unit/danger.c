@@ -207,12 +207,11 @@ static void forget(hs_physical *physical, int danger)
 		physical->dangers[keeps][danger] = 0;
 }
 
-void hs_danger_pass(hs_physical *physical, const hs_gate *gate, const char *text, int step, int64_t now_ms)
+void hs_danger_pass(hs_physical *physical, const hs_gate *gate, int step, int64_t now_ms)
 {
 	const hs_danger_row *row = row_at(gate->pair);
 	int at = gate->subject;
 	uint32_t bit = 1u << at;
-	(void)text;
 	if (gate->pair == hs_danger_specialist()) {
 		physical->barred &= ~bit;
 		forget(physical, at);

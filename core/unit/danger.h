@@ -72,7 +72,7 @@ bool hs_danger_row_fits(const hs_bench_unit *unit, const hs_gate *gate);
 bool hs_danger_row_passed(const hs_physical *physical, const hs_gate *gate);
 int64_t hs_danger_earliest(const hs_bench_unit *unit, const hs_physical *physical, const hs_gate *gate);
 bool hs_danger_in_turn(const hs_bench_unit *unit, const hs_physical *physical, const hs_gate *gate);
-void hs_danger_pass(hs_physical *physical, const hs_gate *gate, const char *text, int step, int64_t now_ms);
+void hs_danger_pass(hs_physical *physical, const hs_gate *gate, int step, int64_t now_ms);
 void hs_danger_text(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out);
 
 /* Everything that holds only so long. */

@@ -272,7 +272,7 @@ hs_gate_result hs_taking_pass(const taking *t)
 	hs_physical *p = t->physical;
 	hs_gate_fact fact = t->gate->fact;
 	if (fact == HS_FACT_DANGER) {
-		hs_danger_pass(p, t->gate, t->text, t->step, t->now_ms);
+		hs_danger_pass(p, t->gate, t->step, t->now_ms);
 		hs_physical_settle(t->unit, p);
 		return HS_GATE_PASSED;
 	}

@@ -34,10 +34,8 @@ void hs_danger_say_wanted(const taking *t)
 /* It is recorded as found, and nothing goes on beside it. */
 static hs_gate_result bar(const taking *t)
 {
-	const hs_danger *danger = danger_of(t);
 	hs_buf_str(t->why, ": hands away, leave it as it is and keep others away; somebody qualified for it comes first. Local codes and the "
 	                   "employer's rules say who. The way goes to a safe state.");
-	(void)danger;
 	t->physical->barred |= 1u << t->gate->subject;
 	hs_forget_energising(t->physical);
 	hs_physical_settle(t->unit, t->physical);

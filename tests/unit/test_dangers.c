@@ -478,6 +478,31 @@ static void no_row_is_taken_out_of_turn(void **state)
 	}
 }
 
+/* Even asked out of turn, the switch gives no power past a row that is missing, with a stick on, or with something unsafe. */
+static void the_switch_waits_for_every_row(void **state)
+{
+	(void)state;
+	bench b;
+	open_at(&b, spray_book);
+	for (int i = 0; i < 4; i++) {
+		hs_physical physical;
+		hs_gate gate;
+		hs_buf why;
+		hs_buf_init(&why);
+		hs_physical_begin(&physical);
+		physical.power = HS_POWER_OFF;
+		physical.facts = UINT64_C(1) << HS_FACT_PEOPLE;
+		physical.used = i == 1;
+		physical.hooked = i == 2;
+		physical.barred = i == 3;
+		assert_true(hs_gate_find(&b.playbook->unit, "gate/on/switch", &gate));
+		hs_gate_result result = hs_way_take(&b.playbook->unit, &physical, &gate, "on", 1000000, "Ines", 0, &why);
+		assert_int_equal(result, i == 0 ? HS_GATE_PASSED : HS_GATE_REFUSED);
+		hs_buf_free(&why);
+	}
+	bench_close(&b);
+}
+
 /* What can be known without running it. */
 static void a_playbook_that_forgets_is_refused(void **state)
 {
@@ -534,6 +559,7 @@ int main(void)
 	    cmocka_unit_test(nobody_lifts_what_is_heavy_alone_or_hot),
 	    cmocka_unit_test(what_is_not_stated_counts_as_there),
 	    cmocka_unit_test(no_row_is_taken_out_of_turn),
+	    cmocka_unit_test(the_switch_waits_for_every_row),
 	    cmocka_unit_test(a_playbook_that_forgets_is_refused),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

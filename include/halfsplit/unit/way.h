@@ -197,7 +197,7 @@ void hs_physical_keyed(hs_physical *physical, int64_t now_ms);
 /* The first row still missing of these dangers (bits) at this moment; true: none. A danger that bars everything asks for its specialist alone. */
 bool hs_danger_next(const hs_bench_unit *unit, const hs_physical *physical, unsigned moment, uint32_t dangers, int step, hs_gate *gate);
 
-/* Dangers (bits) behind this cover, or that speak of it; with `handling` only. */
+/* Dangers (bits) behind this cover, or that speak of it. */
 uint32_t hs_dangers_under(const hs_bench_unit *unit, int cover);
 /* Dangers (bits) in these zones; inside: also those of the whole unit. Not those that speak of one cover. */
 uint32_t hs_dangers_in(const hs_bench_unit *unit, unsigned zones, bool inside);
