@@ -2,8 +2,12 @@
 #include <errno.h>
 #include <malloc.h>
 #include <signal.h>
+#include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
+#include <unistd.h>
 #include "cli.h"
+#include "halfsplit/base/alloc.h"
 #include "halfsplit/record/journal.h"
 
 const hs_command *const hs_commands[] = {
@@ -21,6 +25,8 @@ const hs_command *const hs_commands[] = {
     &hs_command_loss,
     &hs_command_completion,
 };
+/* What a shipped playbook takes. */
+#define ROOM (800 * 1024)
 #define COMMANDS (sizeof hs_commands / sizeof *hs_commands)
 const size_t hs_command_count = COMMANDS;
 
@@ -75,10 +81,27 @@ static int dispatch(int argc, char **argv)
 	return unknown_verb(argv[1]);
 }
 
-int main(int argc, char **argv)
+/*
+ * What a playbook and its first question take is had from the kernel in one call: page by page, as each is first touched, costs four
+ * times as much. A kernel that cannot hands the pages out one by one as ever.
+ */
+static void take_room(void)
 {
 	/* Memory that is free is not given back page by page, least of all just before the end. */
 	mallopt(M_TRIM_THRESHOLD, 1 << 24);
+	mallopt(M_TOP_PAD, ROOM);
+	char *before = sbrk(0);
+	free(hs_alloc(1));
+	char *after = sbrk(0);
+	if (after > before)
+		madvise(before, (size_t)(after - before), MADV_POPULATE_WRITE);
+	mallopt(M_TOP_PAD, 1 << 17);
+}
+
+int main(int argc, char **argv)
+{
+	if (argc > 2) /* a command with something to work on */
+		take_room();
 	hs_journal_ignore_signals();
 	signal(SIGPIPE, SIG_IGN);
 	int status = dispatch(argc, argv);
