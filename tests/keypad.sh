@@ -35,7 +35,7 @@ play() { # play CASE
 		echo "ok $case on a keypad"
 	fi
 }
-for folder in "$top"/tests/golden/{fell,copse,garth,linnet}-*/; do play "$(basename "$folder")"; done
+for folder in "$top"/tests/golden/{fell,copse,garth,linnet,sill}-*/; do play "$(basename "$folder")"; done
 
 # A hundred readings typed in one go, and more behind them that a gate must not take.
 cat >hundred.lua <<'LUA'

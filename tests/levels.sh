@@ -78,6 +78,23 @@ copse/no-output | r35/high | out-volts | 44.01 V | 40 x 10^(0.83/20) = 40 x 1.10
 copse/no-output | r33/worn | out-volts | 35.98 V | 40 x 10^(-0.92/20) = 40 x 0.8995
 copse/no-output | r41/worn | limit-volts/set | 0.40 V | 5 x 0.5 x 10^(-15.9/20) = 2.5 x 0.1603
 copse/no-output | u4/stuck | limit-volts/set | 2.50 V | 5 x 0.5
+
+# Sill: -60 dBm at J1, AGC off. The edge lead takes 0.02 dB at 455 kHz, 0.17 dB at 45 MHz, 0.31 dB at 150 MHz, 0.36 dB at 195 MHz, 0.55 dB at 450 MHz.
+sill/weak-or-silent | u4/weak | tp4 | -58.87 dBm | -60 - 0.3 - 0.2 - 0.2 - 2.5 + 14 = -49.2; - 6.5 - 3 + 20 = -38.7; - 20 - 0.17
+sill/weak-or-silent | u4/weak | tp5 | -52.72 dBm | -38.7 + 10 - 4 = -32.7; - 20 - 0.02
+sill/weak-or-silent | u4/weak | tp6 | -27.72 dBm | -32.7 + 25 = -7.7; - 20 - 0.02
+sill/weak-or-silent | q8/low level | tp1 | -69.51 dBm | -49.2 - 20 - 0.31
+sill/weak-or-silent | q8/low level | tp2 | -26.36 dBm | 3 + 6 - 15 = -6; - 20 - 0.36
+sill/weak-or-silent | q8/low level | tp4 | -70.87 dBm | U1 wants +6 dBm and gets -6: 12 dB less
+sill/weak-or-silent | vco-uhf/dead | front-uhf | -70.75 dBm | -60 - 0.7 - 3 + 13.5 = -50.2; - 20 - 0.55
+sill/weak-or-silent | vco-uhf/dead | feed-uhf | 8.70 V | as declared
+sill/weak-or-silent | d1/leaky | tp1 | -86.72 dBm | 4 ohm across 50: 20 log(1 + 25/4) = 17.21; -69.51 - 17.21
+sill/weak-or-silent | fl1/open | front-vhf | -109.51 dBm | -69.51 - 40
+sill/weak-or-silent | fl4/shifted | tp5 | -72.72 dBm | -52.72 - 20
+sill/weak-or-silent | fl4/shifted | tp7 | -20.17 dBm | 0 - 20 - 0.17
+sill/weak-or-silent | speaker/open | tp9 | 0.25 V | 3 kHz of deviation
+sill/weak-or-silent | speaker/open | tp11 | 0.06 V | 0.25 x 10^(-12/20) = 0.25 x 0.2512
+sill/weak-or-silent | speaker/open | j3 | 1.25 V | 0.25 x 10^(14/20) = 0.25 x 5.012
 ROWS
 }
 

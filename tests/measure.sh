@@ -52,7 +52,7 @@ jq -r --argjson s "$(cat "$here/played.time")" --argjson l "$(cat "$here/ifs.tim
 	"$here/played.json"
 
 echo "== the outcomes of each playbook (wanted: under 2 s for the largest)"
-for playbook in fell/low-output copse/no-output garth/low-power; do
+for playbook in fell/low-output copse/no-output garth/low-power linnet/channel-weak sill/weak-or-silent; do
 	/usr/bin/time -o "$here/space.time" -f '%e' "$BUILD/halfsplit" prove "$playbook" --seeds 0 --json >"$here/space.json"
 	jq -r --arg p "$playbook" --argjson s "$(cat "$here/space.time")" '"\($p): \(.states) states in \($s) s, with three runs of each fault"' "$here/space.json"
 done

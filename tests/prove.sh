@@ -3,7 +3,7 @@
 . "$(dirname "$0")/lib.sh"
 
 # Every fault of every suspect, too: nominal, at both corners, and in a thousand units drawn within their tolerances.
-for row in "fell/low-output 31" "copse/no-output 32" "garth/low-power 48" "linnet/channel-weak 71"; do
+for row in "fell/low-output 31" "copse/no-output 32" "garth/low-power 48" "linnet/channel-weak 71" "sill/weak-or-silent 61"; do
 	read -r playbook faults <<<"$row"
 	HALFSPLIT_PLAYBOOKS=$top/playbooks expect "$playbook" 0 "no way ends nowhere, goes round for ever or reaches where it must not" \
 		"$halfsplit" prove "$playbook" --seeds 1000

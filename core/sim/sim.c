@@ -313,6 +313,12 @@ static double resolution_of(double expanded, double value)
 	return pow(10.0, floor(log10(about)));
 }
 
+/* What an instrument never shows below nothing, however far off it is. */
+static bool is_magnitude(hs_measurand reads)
+{
+	return reads == HS_READS_AC_VOLTS || reads == HS_READS_OHMS || reads == HS_READS_CONTINUITY || reads == HS_READS_CAPACITANCE;
+}
+
 static bool measured(const hs_sim *sim, const hs_reading *reading, double leads_ohm, bool exact, hs_entry *entry, hs_error *error)
 {
 	double expanded = 0.0;
@@ -328,6 +334,8 @@ static bool measured(const hs_sim *sim, const hs_reading *reading, double leads_
 		expanded = hs_budget_expanded(&budget);
 		entry->quantity.value = as_shown(&correction, entry->quantity.unit, entry->quantity.value + (exact ? 0.0 : error_of(sim, &budget)));
 		entry->quantity.value += leads_ohm;
+		if (is_magnitude(hs_reading_measurand(reading)) && !hs_unit_is_level(entry->quantity.unit))
+			entry->quantity.value = fabs(entry->quantity.value);
 	}
 	entry->step = resolution_of(expanded, entry->quantity.value);
 	entry->quantity.value = round(entry->quantity.value / entry->step) * entry->step;

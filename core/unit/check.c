@@ -313,7 +313,7 @@ static void check_live(const hs_playbook *playbook, const hs_step *step, hs_prob
 static bool reads_level(hs_measurand reads)
 {
 	return reads == HS_READS_POWER || reads == HS_READS_VOLTS || reads == HS_READS_AC_VOLTS ||
-	       reads == HS_READS_NOISE_RISE;
+	       reads == HS_READS_NOISE_RISE || reads == HS_READS_SINAD;
 }
 
 static void check_power_said(const hs_step *step, hs_problems *problems)

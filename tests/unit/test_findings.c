@@ -260,6 +260,84 @@ static const rehearsal linnet[] = {
     {NULL, NULL},
 };
 
+static const char sill_healthy[] =
+    "intake/shown=2 of 2; intake/entry=weak; feed=13.70; f1-ohms=0.10; bus-ohms=950.00; sinad-vhf=19.00; sinad-uhf=18.00; feed-vhf=8.70; "
+    "feed-uhf=8.70; front-vhf=-69.50; front-uhf=-70.80; lo-vhf=-11.40; lo-uhf=-11.50; k1-vhf=0.20; k1-uhf=0.20; peak-vhf=-69.50; peak-uhf=-70.80; "
+    "agc-quiet=4.00; agc-off=4.00; rails/p9=9.00; rails/p5=5.00; p9-alone=9.00; tp4=-58.90; tp1=-69.50; d1-diode=0.55; w1-ohms=0.20; tp8=0.00; tp2=-11.40; "
+    "tp3=-75.90; tp18=6.00; tp5=-52.70; tp7=-20.20; tp5-again=-52.70; tp6=-27.70; mute-line=0.05; noise-driven=0.20; threshold-open=4.50; tp9=0.25; "
+    "tp10=0.25; tp11=0.06; j3=1.25; tp6-silent=-27.70; noise-quiet=3.00; threshold-tight=0.80; set-r31=0.80; mute-quiet=4.90; agc-strong=2.00";
+
+#define NO_LAMP     "intake/entry=dead; lamp=dark; "
+#define F1_OPEN    NO_LAMP "f1-ohms=OL; "
+#define VHF_DEAF "sinad-vhf=1.00; "
+#define UHF_DEAF "sinad-uhf=1.00; "
+#define DEAF     VHF_DEAF UHF_DEAF
+#define EARLY    DEAF "tp4=-110.00; "
+#define LATE   DEAF "tp5=-110.00; "
+#define NO_HISS  "intake/entry=silent; hiss=none; "
+#define SHUT    NO_HISS "mute-line=4.90; "
+#define HISSES     "intake/entry=squelch; squelch-shuts=stays; "
+static const rehearsal sill[] = {
+    {"found-feed-lead", NO_LAMP "feed=0.00"},
+    {"found-behind-f1", NO_LAMP},
+    {"found-fuse", F1_OPEN},
+    {"found-d9", F1_OPEN "bus-ohms=0.60"},
+    {"found-d9-breaks", F1_OPEN "lamp-again=dark"},
+    {"found-settings", "settings=wrong"},
+    {"found-q5", VHF_DEAF "feed-vhf=0.00"},
+    {"found-q6", UHF_DEAF "feed-uhf=0.00"},
+    {"found-vco-vhf", VHF_DEAF "lo-vhf=-110.00"},
+    {"found-vco-uhf", UHF_DEAF "lo-uhf=-110.00"},
+    {"found-k1", VHF_DEAF "front-vhf=-110.00; k1-vhf=OL"},
+    {"found-k1", UHF_DEAF "front-uhf=-110.00; k1-uhf=OL"},
+    {"found-fl1", VHF_DEAF "front-vhf=-83.00"},
+    {"found-fl2", UHF_DEAF "front-uhf=-83.00"},
+    {"found-front-vhf", VHF_DEAF "front-vhf=-110.00; peak-vhf=-110.00"},
+    {"found-front-uhf", UHF_DEAF "front-uhf=-110.00; peak-uhf=-110.00"},
+    {"found-u6", DEAF "agc-quiet=0.60"},
+    {"found-u6", "intake/entry=strong; agc-strong=4.00"},
+    {"found-c35", DEAF "agc-quiet=0.50; agc-off=0.50"},
+    {"found-u9", DEAF "rails/p9=7.20; p9-alone=7.20"},
+    {"found-p9-load", NO_HISS "rails/p9=0.40"},
+    {"found-u10", DEAF "rails/p5=0.00"},
+    {"found-d1", EARLY "tp1=-110.00; d1-diode=0.01"},
+    {"found-w1", EARLY "tp1=-110.00; w1-ohms=OL"},
+    {"found-w1-joint", EARLY "tp1=-83.00"},
+    {"found-synth", EARLY "lock-lamp=dark"},
+    {"found-reference", EARLY "lock-lamp=blinks; tp8=-20.00"},
+    {"found-q8", EARLY "tp2=-30.00"},
+    {"found-u1", EARLY "tp3=-95.00"},
+    {"found-q3", EARLY "tp18=8.90"},
+    {"found-fl3-q3", EARLY},
+    {"found-y2", LATE "tp7=-110.00"},
+    {"found-fl4", LATE},
+    {"found-u2", LATE "tp5-again=-110.00"},
+    {"found-u3", DEAF "tp6=-50.00"},
+    {"found-u3", NO_HISS "tp9=0.00; tp6-silent=-110.00"},
+    {"found-u4", DEAF},
+    {"found-u4", NO_HISS "tp9=0.00"},
+    {"found-q7", NO_HISS "tp10=0.00"},
+    {"found-r20", NO_HISS "tp11=0.00"},
+    {"found-u5", NO_HISS "j3=0.00"},
+    {"found-speaker", NO_HISS},
+    {"found-u7", SHUT "noise-driven=4.90"},
+    {"found-r30", SHUT "threshold-open=0.05"},
+    {"found-u8", SHUT},
+    {"found-u7", HISSES "noise-quiet=0.05"},
+    {"found-r31", HISSES "threshold-tight=3.60"},
+    {"found-r31", "intake/entry=squelch; squelch-opens=stays; threshold-tight=0.20"},
+    {"found-r30", HISSES "threshold-tight=4.50; set-r31=4.40"},
+    {"found-u8", HISSES "mute-quiet=0.05"},
+    {"found-q7", HISSES},
+    {"not-shown", "settings=right"},
+    {"not-shown", "intake/shown=0 of 2"},
+    {"not-shown", "intake/entry=strong"},
+    {"not-shown", "intake/entry=squelch"},
+    {"unclear", VHF_DEAF "lo-vhf=-11.40"},
+    {"unclear", "sinad-vhf=not read: no lead"},
+    {NULL, NULL},
+};
+
 typedef struct bench_unit {
 	const char *playbook, *healthy;
 	const rehearsal *rows;
@@ -403,7 +481,7 @@ static void every_finding_is_rehearsed(void **state)
 	(void)state;
 	static const bench_unit units[] = {
 	    {"fell/low-output", fell_healthy, fell}, {"copse/no-output", copse_healthy, copse}, {"garth/low-power", garth_healthy, garth},
-	    {"linnet/channel-weak", linnet_healthy, linnet}};
+	    {"linnet/channel-weak", linnet_healthy, linnet}, {"sill/weak-or-silent", sill_healthy, sill}};
 	size_t bad = 0;
 	for (size_t i = 0; i < sizeof units / sizeof *units; i++)
 		bad += rehearse_all(&units[i]);

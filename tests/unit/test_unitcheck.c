@@ -262,6 +262,12 @@ static void power_unsaid(fixture *f)
 	f->step.power = HS_NEED_ANY;
 }
 
+static void sinad_unsaid(fixture *f)
+{
+	power_unsaid(f);
+	f->reading.reads = HS_READS_SINAD;
+}
+
 static void keyed_no_emitter(fixture *f)
 {
 	f->step.power = HS_NEED_KEYED;
@@ -506,6 +512,8 @@ static void test_spoiled(void **state)
 	     "dead",
 	     "add attach = \"dead\" so that it is joined before power comes, or read it dead; what is dangerous there: mains at amp.lua:10, C7 at amp.lua:12"},
 	    {power_unsaid, HS_ERROR, LINE_STEP, "step \"s1\" reads power and does not say in which power state",
+	     "say power = \"on\", or whichever state it is read in"},
+	    {sinad_unsaid, HS_ERROR, LINE_STEP, "step \"s1\" reads sinad and does not say in which power state",
 	     "say power = \"on\", or whichever state it is read in"},
 	    {keyed_no_emitter, HS_ERROR, LINE_STEP, "step \"s1\" keys the unit, and nothing says what emits",
 	     "declare what the unit emits: emits = { J2 = { rf = \"50 W\" } }"},
