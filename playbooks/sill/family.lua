@@ -158,7 +158,7 @@ picture "connectors" {
   file = "pictures/connectors.svg", title = "the connectors, knobs and lamps",
   marks = {
     J1 = "rear, right, N", J3 = "rear, third, loudspeaker", P1 = "rear, far left", ["J9.1"] = "rear, test socket, first pin",
-    ["J9.2"] = "rear, test socket, second pin", ["J9.3"] = "rear, test socket, third pin", ["J9.4"] = "rear, test socket, fourth pin",
+    ["J9.2"] = "rear, test socket, second pin", ["J9.3"] = "rear, test socket, third pin", ["J9.4"] = "rear, test socket, fourth pin", R31 = "rear, beside the test socket, through a hole",
     POWER = "front, far left", BAND = "front, first knob", SQUELCH = "front, third knob",
   },
 }
