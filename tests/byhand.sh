@@ -8,6 +8,7 @@
 #   J2 behind the IF amp   -30 + 22                                   =  -8 dBm
 #   TP4, oscillator        +1 + 6 = +7, tap                           = -13 dBm
 . "$(dirname "$0")/lib.sh"
+command -v jq >/dev/null || "$top/tests/tools.sh" jq || { echo "not ok byhand: jq is not installed"; exit 1; }
 export HALFSPLIT_PLAYBOOKS=$top/playbooks
 
 shows() { # shows FAULT STEP=DBM...: within 0.05 dB, which is more than the last digit of the meter and the compression 18 dB under P1dB

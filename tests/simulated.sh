@@ -1,6 +1,7 @@
 #!/bin/bash
 # halfsplit run --sim: a simulated unit answers to a finding; the same seed gives the same run; what it is asked to be must be possible.
 . "$(dirname "$0")/lib.sh"
+command -v jq >/dev/null || "$top/tests/tools.sh" jq || { echo "not ok simulated: jq is not installed"; exit 1; }
 export HALFSPLIT_PLAYBOOKS=$top/playbooks
 
 expect "to the finding" 0 "Finding: Oscillator level, brought back with R12" "$halfsplit" run fell/low-output --sim lo-buffer/sunk --seed 7 --transcript one.jsonl

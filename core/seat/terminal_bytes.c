@@ -46,8 +46,12 @@ static hs_came fill(hs_terminal *terminal)
 		hs_buf_add(&terminal->bytes, bytes, (size_t)got);
 		return HS_CAME_FINE;
 	}
-	if (got == 0)
-		return HS_CAME_EOF;
+	if (got == 0) {
+		/* A terminal that is gone gives nothing, as Ctrl-D does; only it hangs up as well. */
+		struct pollfd gone = {terminal->in_fd, POLLIN, 0};
+		bool hung_up = terminal->in_tty && poll(&gone, 1, 0) == 1 && (gone.revents & POLLHUP);
+		return hung_up ? HS_CAME_CLOSED : HS_CAME_EOF;
+	}
 	if (errno == EINTR || errno == EAGAIN)
 		return HS_CAME_FINE;
 	/* EIO is how the kernel says that the terminal behind the descriptor is gone. */

@@ -75,7 +75,7 @@ static inline void mind_signals(void)
 		signal(minded[i], SIG_DFL);
 }
 
-/* Exit status: 0 at the end of input, 3 when the seat failed, 9 when it could not be opened. */
+/* Exit status: 0 at the end of input, 3 when the seat failed, 7 when the terminal was gone, 9 when it could not be opened. */
 static inline int run_seat(int in_fd, asked script)
 {
 	mind_signals();
@@ -101,10 +101,11 @@ static inline int run_seat(int in_fd, asked script)
 			say_input(seat, &input);
 		engine.answers += input.kind == HS_INPUT_ANSWER && strcmp(input.text.data, "bad") != 0;
 	} while (good && input.kind != HS_INPUT_END);
+	bool gone = good && strcmp(input.text.data, "terminal closed") == 0;
 	hs_input_free(&input);
 	hs_buf_free(&words.heading);
 	hs_seat_close(seat);
-	return good ? 0 : 3;
+	return gone ? 7 : good ? 0 : 3;
 }
 
 /* ---- the test's end of the line ---- */
@@ -215,9 +216,20 @@ static inline int end_status(line *l)
 	return WEXITSTATUS(status);
 }
 
-/* Called at a prompt: a Ctrl-D typed while the kernel still keeps the line is turned into a NUL by the change to editing. */
+/* The last line that came is a prompt. */
+static inline bool at_prompt(const line *l)
+{
+	const char *last = strrchr(l->seen, '\n');
+	return strstr(last ? last : l->seen, "> ") != NULL;
+}
+
+/* At a prompt: the change to editing turns a Ctrl-D that the kernel still keeps into a NUL. */
 static inline void finish(line *l)
 {
+	int64_t until = now_ms() + PATIENCE_MS;
+	while (!at_prompt(l))
+		if (!more(l, until))
+			fail_msg("no prompt came; what came is: %s", l->seen + l->from);
 	type(l, "\x04");
 	see(l, "GOT end [Ctrl-D]");
 	assert_int_equal(end_status(l), 0);
