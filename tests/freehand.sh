@@ -126,6 +126,7 @@ mkdir playbooks/rf28
 expect "a draft in the library" 0 "made playbooks/rf28/low-output.lua" "$halfsplit" draft back.jsonl -o playbooks/rf28/low-output.lua
 expect "it is found by its id" 0 "rf28/low-output.lua: clean" "$halfsplit" check rf28/low-output
 
+expect "a draft makes the folder it lies in" 0 "made playbooks/wren/low.lua" "$halfsplit" draft back.jsonl -o playbooks/wren/low.lua
 refuses "a draft over a file" 2 "a file of this name is there" "$halfsplit" draft "$top/tests/golden/free-dc/transcript.jsonl" -o playbooks/garth/free-dc.lua
 refuses "a draft that is no .lua" 2 "does not end in .lua" "$halfsplit" draft "$top/tests/golden/free-dc/transcript.jsonl" -o free-dc.txt
 refuses "a draft of a guided run" 2 "a draft is made only from a freehand run" "$halfsplit" draft "$top/tests/golden/keyed/transcript.jsonl"

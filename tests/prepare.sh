@@ -32,7 +32,7 @@ sed 's/hookup "tray lead"/hookup "AD1 to LM1"/' "$fell/kit.lua" >kit.lua
 expect "a role that is not bound" 1 "a hookup for tray lead: meter; reads power; range -100 dBm to 0 dBm; 1.4 GHz to 1.6 GHz" "$halfsplit" prepare fell/low-output --kit kit.lua
 grep -qF "in this kit these would do: AD1 to LM1" out.txt || grep -qF "AD1 to LM1" out.txt || no "a role that is not bound" "what would do is not named"
 expect "check is clean before it is bound" 0 "low-output.lua: clean" "$halfsplit" check fell/low-output --kit kit.lua
-grep -qF "not bound to the kit" out.txt || no "check is clean before it is bound" "it does not say what is unbound"
+grep -qF "not in the kit" out.txt || no "check is clean before it is bound" "it does not say what is unbound"
 head -40 "$top/tests/golden/fell-trim/in.answers" >part.answers
 refuses "run refuses, and names role and prepare" 2 "that no kit gives: tray lead" "$halfsplit" run fell/low-output --kit kit.lua --unit F-1 --by Ada --answers part.answers
 grep -qF "halfsplit prepare fell/low-output" err.txt || no "run refuses, and names role and prepare" "$(cat err.txt)"
@@ -67,6 +67,7 @@ cp kit.lua kept.lua
 refuses "bound twice" 2 'binds the role "tray lead" for fell already, to "AD1 to LM1"' "$halfsplit" prepare fell/low-output --kit kit.lua --bind "tray lead=volt leads"
 refuses "no such role" 2 'the playbook asks for no role "tray laed"' "$halfsplit" prepare fell/low-output --kit kit.lua --bind "tray laed=volt leads"
 refuses "no such hookup" 2 'the kit has no hookup "volt laeds"' "$halfsplit" prepare fell/low-output --kit kit.lua --bind "ohm leads=volt laeds"
+refuses "a hookup is no role" 2 "only what the playbook declares as a role is bound" "$halfsplit" prepare fell/low-output --kit kit.lua --bind "prods=volt leads"
 refuses "no role and hookup" 2 "names no role and hookup" "$halfsplit" prepare fell/low-output --kit kit.lua --bind "tray lead"
 refuses "a line in a name" 2 "names no role and hookup" "$halfsplit" prepare fell/low-output --kit kit.lua --bind $'tray lead=a\nerror()'
 same "a refusal leaves the kit as it was" kept.lua kit.lua

@@ -18,7 +18,7 @@ static void print_counts(const char *path, const hs_bench *bench, hs_buf *out)
 	hs_buf names;
 	hs_buf_init(&names);
 	if (hs_bench_unbound(bench, &names)) {
-		hs_buf_str(out, bench->kit ? "  these roles are not bound to the kit, and their levels not checked (halfsplit prepare): "
+		hs_buf_str(out, bench->kit ? "  these roles and hookups are not in the kit, and their levels not checked (halfsplit prepare tells more): "
 		                           : "  no kit was given, so these hookups are not bound and their levels not checked: ");
 		hs_buf_shown(out, names.data, false);
 		hs_buf_char(out, '\n');

@@ -90,7 +90,7 @@ static int draft(const char *path, const char *output)
 		status = hs_cli_fail(&error);
 	} else if (!output) {
 		hs_cli_print(&text);
-	} else if (!hs_write_new(output, text.data, &error)) {
+	} else if (!hs_make_way(output, &error) || !hs_write_new(output, text.data, &error)) {
 		status = hs_cli_fail(&error);
 	} else {
 		hs_say_made(output);

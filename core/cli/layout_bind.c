@@ -82,6 +82,8 @@ static bool known_both(const hs_playbook *playbook, const hs_kit *kit, const cha
 		for (size_t i = 0; i < playbook->role_count; i++)
 			names[i] = playbook->roles[i].name;
 		good = no_such("the playbook asks for no role", role, names, playbook->role_count, error);
+		if (!hs_nearest(role, names, playbook->role_count))
+			hs_fail_hint(error, "only what the playbook declares as a role is bound; a hookup that it names itself wants one of that name in the kit");
 		free(names);
 	} else if (!hs_kit_hookup(kit, hookup)) {
 		size_t count;

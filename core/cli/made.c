@@ -1,7 +1,10 @@
 #include <errno.h>
 #include <fcntl.h>
+#include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
+#include "halfsplit/base/alloc.h"
 #include "made.h"
 
 bool hs_write_all(int fd, const char *data, size_t length)
@@ -15,6 +18,28 @@ bool hs_write_all(int fd, const char *data, size_t length)
 		at += (size_t)wrote;
 	}
 	return true;
+}
+
+bool hs_make_folder(const char *path, hs_error *error)
+{
+	struct stat info;
+	if (mkdir(path, 0755) == 0 || (errno == EEXIST && stat(path, &info) == 0 && S_ISDIR(info.st_mode)))
+		return true;
+	hs_fail(error, HS_IO, "the folder cannot be made: %s", strerror(errno));
+	return hs_fail_at(error, path, 0);
+}
+
+bool hs_make_way(const char *path, hs_error *error)
+{
+	char *folder = hs_strdup(path);
+	bool fine = true;
+	for (char *at = strchr(folder + 1, '/'); fine && at != NULL; at = strchr(at + 1, '/')) {
+		*at = '\0';
+		fine = hs_make_folder(folder, error);
+		*at = '/';
+	}
+	free(folder);
+	return fine;
 }
 
 bool hs_write_new(const char *path, const char *text, hs_error *error)

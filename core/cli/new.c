@@ -105,15 +105,6 @@ static void fill(const char *format, const char *family, hs_buf *out)
 	hs_buf_str(out, format);
 }
 
-static bool make_folder(const char *path, hs_error *error)
-{
-	struct stat info;
-	if (mkdir(path, 0755) == 0 || (errno == EEXIST && stat(path, &info) == 0 && S_ISDIR(info.st_mode)))
-		return true;
-	hs_fail(error, HS_IO, "the folder cannot be made: %s", strerror(errno));
-	return hs_fail_at(error, path, 0);
-}
-
 static const struct {
 	const char *name, *text;
 } files[] = {{"family.lua", family_text}, {"first.lua", first_text}, {"kit.lua", kit_text}};
@@ -172,7 +163,7 @@ static int run(const hs_command *command, int argc, char **argv)
 	hs_buf folder;
 	hs_buf_init(&folder);
 	hs_buf_printf(&folder, "%s/%s", library, family);
-	bool fine = nothing_there(folder.data, &error) && make_folder(library, &error) && make_folder(folder.data, &error) &&
+	bool fine = nothing_there(folder.data, &error) && hs_make_folder(library, &error) && hs_make_folder(folder.data, &error) &&
 	            write_all(family, folder.data, &error);
 	if (fine) {
 		hs_buf shown;

@@ -95,10 +95,14 @@ static bool take_load(hs_engine *engine, const char *rest, hs_buf *why, bool *fa
 	char *at = strstr(text, " at ");
 	int emitter = unit->emitter_count == 1 ? 0 : -1;
 	if (at != NULL) {
+		char id[64];
+		const char *name = hs_trim(at + 4);
 		*at = '\0';
 		emitter = -1;
+		if (!engine->free->old && hs_free_slug(name, id))
+			name = id;
 		for (int i = 0; i < unit->emitter_count; i++)
-			if (hs_same_word(unit->emitters[i].id, hs_trim(at + 4)))
+			if (hs_same_word(unit->emitters[i].id, name))
 				emitter = i;
 	}
 	hs_quantity watts = {0};
@@ -543,6 +547,24 @@ static bool begins_reading(hs_engine *engine, const char *word, const char *line
 	return false;
 }
 
+/* The words in front of "accepts", "gives" or "carries" are one name, blanks and all; NULL when no such word is there. */
+static const char *spoken_of(hs_engine *engine, char *line, const char **verb, const char **rest)
+{
+	char id[64];
+	for (char *at = line + strcspn(line, " \t"); *at != '\0'; at += strcspn(at, " \t")) {
+		char *word = at + strspn(at, " \t"), *behind = word + strcspn(word, " \t");
+		*verb = hs_arena_strn(engine->turn, word, (size_t)(behind - word));
+		*rest = behind + strspn(behind, " \t");
+		bool whole = engine->free->old || !hs_free_slug(hs_arena_strn(engine->turn, line, (size_t)(at - line)), id);
+		if (says_of_point(*verb))
+			return whole ? hs_arena_strn(engine->turn, line, (size_t)(at - line)) : hs_arena_str(engine->turn, id);
+		if (engine->free->old)
+			return NULL;
+		at = word;
+	}
+	return NULL;
+}
+
 static bool dispatch(hs_engine *engine, char *line, hs_buf *why, bool *failed, hs_error *error)
 {
 	/* "again, 20 V .. 30 V": the comma belongs to the limits. */
@@ -552,10 +574,9 @@ static bool dispatch(hs_engine *engine, char *line, hs_buf *why, bool *failed, h
 	for (size_t i = 0; i < ACTS; i++)
 		if (hs_same_word(word, acts[i].word) || (acts[i].brief != NULL && strcmp(word, acts[i].brief) == 0))
 			return acts[i].take(engine, rest, why, failed, error);
-	char *behind = rest + strcspn(rest, " \t");
-	const char *second = hs_arena_strn(engine->turn, rest, (size_t)(behind - rest));
-	if (says_of_point(second))
-		return take_said(engine, word, second, behind + strspn(behind, " \t"), why);
+	const char *verb, *said, *name = spoken_of(engine, line, &verb, &said);
+	if (name != NULL)
+		return take_said(engine, name, verb, said, why);
 	if (*word == '\0')
 		return refuse(why, "Limits stand behind an act or a point: TP3, 5 V .. 6 V, or again, 5 V .. 6 V.");
 	bool act_meant = engine->free->family == NULL || !stands_alone(rest) || instead_of(word) != NULL || near_act(word) != NULL;

@@ -585,6 +585,19 @@ static void the_unit_is_asked_until_it_stands(void **state)
 	close_free(&f);
 }
 
+static void a_load_goes_to_a_name_with_a_blank(void **state)
+{
+	(void)state;
+	free_bench f;
+	open_kit(&f);
+	open_engine(&f, NULL, NULL);
+	play(&f.b, "intake/words: dead\nintake/seen: nothing\nintake/seals: whole\nintake/keep: none\nunit/feeds: dc 28 V\nunit/switch: none\nunit/standby: no\n"
+	           "unit/emits: 2 W at RF OUT\nunit/drive: no\nunit/outside: none\nunit/cover: none\nunit/stores: none\nunit/fine: yes");
+	act_refused(&f, "load 50 ohm 5 W at RF IN", "Where the load goes belongs to it");
+	play(&f.b, "free/1: load 50 ohm 5 W at RF OUT");
+	close_free(&f);
+}
+
 /* One question back, as long as it does not stand. */
 static void redo_goes_one_unit_question_back(void **state)
 {
@@ -609,6 +622,9 @@ static void redo_goes_one_unit_question_back(void **state)
 	play(&f.b, "intake/keep: none\nfree/1: power on\ngate/off/switch: off\ngate/energise/people: told\ngate/on/switch: on");
 	play(&f.b, "free/2: read volts at RF IN by prods");
 	asked(&f.b, "f2");
+	play(&f.b, "f2: 0 V\nfree/3: rf in accepts 10 mW\nfree/4: RF IN carries 0 V");
+	assert_int_equal(f.b.playbook->unit.point_count, 2);
+	assert_true(f.b.playbook->unit.points[0].has_accepts);
 	close_free(&f);
 }
 
@@ -732,7 +748,8 @@ int main(void)
 		cmocka_unit_test(a_family_is_held_to),
 		cmocka_unit_test(a_family_declares_no_steps),
 		cmocka_unit_test(the_unit_is_asked_until_it_stands),
-		cmocka_unit_test(redo_goes_one_unit_question_back),
+		cmocka_unit_test(a_load_goes_to_a_name_with_a_blank),
+	    cmocka_unit_test(redo_goes_one_unit_question_back),
 		cmocka_unit_test(old_acts_mean_what_they_meant),
 		cmocka_unit_test(limits_stand_where_they_are_typed),
 		cmocka_unit_test(two_things_of_one_name_do_not_stand),
