@@ -49,6 +49,8 @@ static bool take_power(hs_engine *engine, const char *rest, hs_buf *why, bool *f
 	char word[16];
 	size_t length = strcspn(rest, " \t");
 	hs_copy(word, length + 1 < sizeof word ? length + 1 : sizeof word, rest);
+	for (char *at = word; *at != '\0' && !engine->free->old; at++)
+		*at = *at >= 'A' && *at <= 'Z' ? (char)(*at + 'a' - 'A') : *at;
 	hs_need need;
 	if (!hs_need_find(word, &need) || need == HS_NEED_ANY) {
 		hs_buf_printf(why, "\"%.20s\" is no state of the power; it is on, off, standby, keyed or dead.", word);

@@ -245,6 +245,19 @@ static bool not_taken(hs_seat *seat, hs_engine *engine, hs_journal *journal, con
 	return keep_answer(seat, engine, journal, by, event, why, error) && (!seat->rehearsal || refused(seat, why, error));
 }
 
+/* Words with which other programs are left or turned back, typed as an answer here. */
+static const char *instead_of(const char *typed)
+{
+	static const char *const going[] = {"exit", "quit", "bye", "abort"}, *const back[] = {"cancel", "undo", "back"};
+	for (size_t i = 0; i < sizeof going / sizeof *going; i++)
+		if (hs_same_word(typed, going[i]))
+			return "  To stop for now type pause; leave gets to a safe state first.\n";
+	for (size_t i = 0; i < sizeof back / sizeof *back; i++)
+		if (hs_same_word(typed, back[i]))
+			return "  redo takes back the last reading or observation.\n";
+	return NULL;
+}
+
 /* What the event does not say itself: a leave that is under way, a command that was taken for a sentence. */
 static void say_more(hs_seat *seat, const hs_engine *engine, const hs_turn *turn, hs_taken taken)
 {
@@ -252,6 +265,10 @@ static void say_more(hs_seat *seat, const hs_engine *engine, const hs_turn *turn
 		seat->show(seat, "  first to a safe state; type leave again to go at once\n");
 	if (seat->bell && taken == HS_NOT_TAKEN)
 		seat->show(seat, "\a");
+	const char *instead = turn->input.kind == HS_INPUT_ANSWER && taken == HS_NOT_TAKEN && !turn->words.is_act
+	                          ? instead_of(turn->input.text.data) : NULL;
+	if (instead != NULL)
+		seat->show(seat, instead);
 	if (turn->input.kind != HS_INPUT_ANSWER || taken != HS_TAKEN || seat->rehearsal)
 		return;
 	const char *word = hs_input_mistakable(&turn->words, turn->input.text.data);

@@ -175,6 +175,17 @@ static void a_command_taken_as_a_sentence_is_told(void **state)
 	assert_int_equal(hs_engine_answers(d->engine), 4);
 }
 
+/* Whoever wants to go, or back, is told by which word; who answered with such a word, is not. */
+static void words_of_other_programs_are_told(void **state)
+{
+	desk *d = *state;
+	drive(d, (const char *const[]){TO_VOLTS, "quit", "undo", "3", "exit", NULL});
+	expect(d, "  To stop for now type pause; leave gets to a safe state first.\n", 2);
+	expect(d, "  redo takes back the last reading or observation.\n", 1);
+	drive(d, (const char *const[]){"exit is loose", NULL});
+	expect(d, "To stop for now", 0);
+}
+
 static const struct {
 	const char *lines[32];
 	const char *says; /* NULL: nothing of it being on */
@@ -240,6 +251,7 @@ int main(void)
 	    cmocka_unit_test(a_far_redo_is_told_first),
 	    cmocka_unit_test_setup_teardown(a_rehearsal_is_not_asked_twice, setup, teardown),
 	    cmocka_unit_test_setup_teardown(a_command_taken_as_a_sentence_is_told, setup, teardown),
+	    cmocka_unit_test_setup_teardown(words_of_other_programs_are_told, setup, teardown),
 	    cmocka_unit_test(a_unit_left_on_is_told),
 	    cmocka_unit_test_setup_teardown(a_pause_tells_how_to_go_on, setup, teardown),
 	    cmocka_unit_test_setup_teardown(a_failed_function_pauses_safely, setup, teardown),

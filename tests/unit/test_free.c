@@ -619,7 +619,7 @@ static void redo_goes_one_unit_question_back(void **state)
 	play(&f.b, "unit/fine: yes\n!redo");
 	asked(&f.b, "intake/keep");
 	assert_int_equal(f.b.playbook->unit.point_count, 2);
-	play(&f.b, "intake/keep: none\nfree/1: power on\ngate/off/switch: off\ngate/energise/people: told\ngate/on/switch: on");
+	play(&f.b, "intake/keep: none\nfree/1: power ON\ngate/off/switch: off\ngate/energise/people: told\ngate/on/switch: on");
 	play(&f.b, "free/2: read volts at RF IN by prods");
 	asked(&f.b, "f2");
 	play(&f.b, "f2: 0 V\nfree/3: rf in accepts 10 mW\nfree/4: RF IN carries 0 V");
