@@ -152,7 +152,9 @@ static bool take_emitter(hs_engine *engine, hs_told *told, char *item, hs_buf *w
 	const char *said;
 	double watts;
 	name_and_watts(engine, item, &said, &watts);
-	if (*said == '\0') {
+	/* "2 W out" says how much, and not from where. */
+	bool filler = !engine->free->old && (hs_same_word(said, "out") || hs_same_word(said, "output") || hs_same_word(said, "max"));
+	if (*said == '\0' || filler) {
 		hs_buf_str(why, "From which connector it comes belongs to it: J2 50 W.");
 		return false;
 	}

@@ -565,6 +565,7 @@ static void the_unit_is_asked_until_it_stands(void **state)
 	play(&f.b, "unit/standby: yes");
 	refused(&f.b, "unit/emits", "J2", "What J2 emits at most belongs to it");
 	refused(&f.b, "unit/emits", "50 W", "From which connector it comes belongs to it: J2 50 W.");
+	refused(&f.b, "unit/emits", "2 W out", "From which connector it comes belongs to it: J2 50 W.");
 	refused(&f.b, "unit/emits", "gate 5 W", "\"gate\" cannot be the name of a connector");
 	play(&f.b, "unit/emits: 5 W at J2, RF OUT 100 mW");
 	refused(&f.b, "unit/drive", "perhaps", "Type yes, no, or unknown, which counts as yes.");
