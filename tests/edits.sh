@@ -213,6 +213,12 @@ linnet/channel-weak.lua ~ s/difference = \{ "this", "beside" \}/difference = { "
 linnet/channel-weak.lua ~ s/found\("all-noisy", \{ finding = \{ "a5"/found("all-noisy", { finding = { "supply", "a5"/ ~ names "supply", which every way that leads here has cleared
 linnet/family.lua ~ s/from = "rv6", suspect/from = "rv7", suspect/ ~ has no element "rv7"
 linnet/family.lua ~ s/loss = "20 dB \+\/- 0\.2 dB"/loss = "20 V +\/- 0.2 dB"/ ~ the tolerance is in dB
+# ---- a receiver: SINAD, and a signal at J1 ----
+sill/weak-or-silent.lua ~ s/limits = "at least 12 dB", power = "on", /limits = "at least 12 dB", / ~ reads sinad and does not say in which power state ~ ^  step\("sinad-
+sill/weak-or-silent.lua ~ s/limits = "at least 12 dB"/limits = "at least 12 dBm"/ ~ are in dBm, and it is read in dB
+sill/kit.lua ~ /^    sinad = /d ~ "AA1", which does not read sinad ~ weak-or-silent.lua:^    read = \{ "sinad"
+sill/family.lua ~ s/antenna input", accepts = "\+10 dBm"/antenna input", accepts = "-70 dBm"/ ~ above its rating of -70 dBm ~ weak-or-silent.lua:^    inject = strong_signal\(band\)
+sill/weak-or-silent.lua ~ s/found\("q3", \{ finding = \{ "q3" \}/found("q3", { finding = { "w1" }/ ~ names "w1", which every way that leads here has cleared
 ROWS
 
 # What only a run can find stops it with file and line, and the transcript holds together.

@@ -3,7 +3,7 @@
 require "family"
 
 playbook {
-  id = "sill/weak-or-silent", edition = 1,
+  id = "sill/weak-or-silent", edition = 2,
   title = "Sill receiver: weak, deaf on one band, silent, or its squelch stuck",
   family = "Tarnbeck Sill",
   first = {
@@ -539,7 +539,7 @@ step "noise-driven" {
 step "threshold-open" {
   title = "Threshold with SQUELCH open", see = "connectors",
   set = on_band "vhf", read = volts "J9.3", limits = "4.5 V +/- 10 %", power = "on", open = cover, minutes = 1,
-  low = { to = "found-r30", clears = { "u8" }, implicates = { "r30" } },
+  low = { to = "found-r30-open", clears = { "u8" }, implicates = { "r30" } },
   ok = { to = "found-u8", clears = { "r30" }, implicates = { "u8" } }, otherwise = "unclear",
 }
 
@@ -567,7 +567,7 @@ step "tp6-silent" {
   title = "455 kHz into the detector", see = "board",
   inject = strong_signal(), set = on_band("vhf", "off"), read = level("TP6", "455 kHz"), expect = banded,
   power = "on", open = cover, minutes = 2,
-  low = { to = "found-u3", clears = { "u4" }, implicates = { "u3" } },
+  low = { to = "found-u3-silent", clears = { "u4" }, implicates = { "u3" } },
   ok = { to = "found-u4", clears = { "u3" }, implicates = { "u4" } }, high = { to = "found-u4", clears = { "u3" }, implicates = { "u4" } },
   otherwise = "unclear",
 }
@@ -700,11 +700,17 @@ found("y2", { finding = { "y2" }, title = "Y2, second oscillator", proof = "TP4 
 found("fl4", { finding = { "fl4" }, title = "FL4, 455 kHz filter", proof = "TP5 was low, and a new FL4 brought it back." })
 found("u2", { finding = { "u2" }, title = "U2, second mixer", proof = "TP4 and TP7 are right, and TP5 is low with a new FL4 too." })
 found("u3", { finding = { "u3" }, title = "U3, 455 kHz amplifier", proof = "TP6 is low, and what comes before is right." })
+found("u3-silent", { finding = { "u3" }, title = "U3, 455 kHz amplifier",
+  proof = "There is no hiss, and neither audio at TP9 nor 455 kHz at TP6.",
+  not_tested = "What comes before U3: it hisses by itself when nothing comes to it, so its silence is its own." })
 found("u4", { finding = { "u4" }, title = "U4, detector", proof = "455 kHz come to it at TP6, and what it gives is poor or missing." })
 found("u6", { finding = { "u6" }, title = "U6, AGC amplifier", proof = "The AGC volts do not follow the signal with AGC on, and the line itself is free." })
 found("c35", { finding = { "c35" }, title = "C35, on the AGC line, leaky", proof = "The AGC volts stay low with AGC off, on a good +9 V." })
 found("u7", { finding = { "u7" }, title = "U7, noise amplifier", proof = "The noise volts at J9 pin 2 are not those of the signal at J1." })
 found("r30", { finding = { "r30" }, title = "R30, SQUELCH", proof = "The threshold at J9 pin 3 is wrong, and R31 cannot set it." })
+found("r30-open", { finding = { "r30" }, title = "R30, SQUELCH",
+  proof = "The noise volts are right, and with SQUELCH open the threshold at J9 pin 3 is low.",
+  not_tested = "R31: it moves the tight end of SQUELCH. Read J9 pin 3 there with a new R30." })
 found("r31", { finding = { "r31" }, title = "R31 was out of adjustment", proof = "The threshold was wrong, and with R31 set the squelch works both ways.",
   not_tested = "Whether it drifts: read J9 pin 3 again after an hour.", advice = "Seal R31; it stands turned." })
 found("u8", { finding = { "u8" }, title = "U8, squelch comparator", proof = "Noise and threshold are right, and the mute line does not follow them." })
