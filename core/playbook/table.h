@@ -81,6 +81,8 @@ bool hs_table_toleranced(const hs_table *table, const char *key, hs_unit bare, h
 /* An Lua function, kept; false when absent or of another type (which is not complained of). */
 bool hs_table_function(const hs_table *table, const char *key, hs_function *out);
 
+/* How a message names a key: "limits" in quotes, or "value 2" of the table. */
+const char *hs_table_named(const hs_table *table, const char *key);
 /* What a value is, in words: "a number", "a table". */
 const char *hs_table_what(const hs_table *table, const char *key);
 
