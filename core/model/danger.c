@@ -1,6 +1,7 @@
 #include "halfsplit/model/danger.h"
 
 #include <string.h>
+#include "halfsplit/base/text.h"
 
 static const char *const names[HS_DANGER_KINDS] = {"live chassis", "high voltage", "lithium cells",    "battery", "toxic part",
                                                    "laser",        "flammable",    "static-sensitive", "handling"};
@@ -18,4 +19,13 @@ bool hs_danger_find(const char *name, hs_danger_kind *out)
 			return true;
 		}
 	return false;
+}
+
+const char *hs_laser_class(const char *text)
+{
+	static const char *const classes[] = {"1", "1M", "2", "2M", "3R", "3B", "4"};
+	for (size_t i = 0; i < sizeof classes / sizeof *classes; i++)
+		if (hs_same_word(text, classes[i]))
+			return classes[i];
+	return NULL;
 }

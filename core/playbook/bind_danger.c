@@ -69,12 +69,9 @@ static bool read_kind(const hs_table *one, const char *id, hs_danger *danger)
 
 static void read_class(const hs_table *one, hs_danger *danger)
 {
-	static const char *const classes[] = {"1", "1M", "2", "2M", "3R", "3B", "4"};
 	danger->text = hs_table_text(one, "class");
-	bool known = danger->text == NULL;
-	for (size_t i = 0; i < sizeof classes / sizeof *classes && !known; i++)
-		known = strcmp(danger->text, classes[i]) == 0;
-	if (!known) {
+	const char *class = danger->text ? hs_laser_class(danger->text) : NULL;
+	if (danger->text && (!class || strcmp(class, danger->text) != 0)) {
 		hs_problem *problem = hs_table_problem(one, "class", "\"%s\" is no laser class", danger->text);
 		hs_problem_hint(problem, "it is one of 1, 1M, 2, 2M, 3R, 3B, 4; leave it out where it is not known");
 		danger->text = NULL;

@@ -6,13 +6,6 @@
 
 /* ---- rows ---- */
 
-static const hs_danger_row *row_at(int pair)
-{
-	int count;
-	const hs_danger_row *rows = hs_danger_rows(&count);
-	return pair >= 0 && pair < count ? &rows[pair] : NULL;
-}
-
 static uint32_t row_bit(int pair)
 {
 	int count, first = pair;
@@ -24,15 +17,17 @@ static uint32_t row_bit(int pair)
 
 bool hs_danger_row_fits(const hs_bench_unit *unit, const hs_gate *gate)
 {
-	const hs_danger_row *row = row_at(gate->pair);
-	if (!row || gate->subject < 0 || gate->subject >= unit->danger_count)
+	int count;
+	hs_danger_rows(&count);
+	if (gate->pair < 0 || gate->pair >= count || gate->subject < 0 || gate->subject >= unit->danger_count)
 		return false;
-	return row->kind == HS_DANGER_KINDS || row->kind == unit->dangers[gate->subject].kind;
+	hs_danger_kind kind = hs_danger_row_of(gate)->kind;
+	return kind == HS_DANGER_KINDS || kind == unit->dangers[gate->subject].kind;
 }
 
 bool hs_danger_row_passed(const hs_physical *physical, const hs_gate *gate)
 {
-	return physical->dangers[row_at(gate->pair)->keeps][gate->subject] & row_bit(gate->pair);
+	return physical->dangers[hs_danger_row_of(gate)->keeps][gate->subject] & row_bit(gate->pair);
 }
 
 bool hs_danger_holds(const hs_bench_unit *unit, const hs_physical *physical, int danger, const char *row)
@@ -113,7 +108,7 @@ double hs_danger_seconds(const hs_danger *danger, int figure)
 
 int64_t hs_danger_earliest(const hs_bench_unit *unit, const hs_physical *physical, const hs_gate *gate)
 {
-	const hs_danger_row *row = row_at(gate->pair);
+	const hs_danger_row *row = hs_danger_row_of(gate);
 	const double longest_s = 1e9;
 	if (row->waits < 0)
 		return 0;
@@ -178,7 +173,7 @@ static bool state_fits(const hs_physical *physical, unsigned moment)
 /* A row is taken where it is the first one missing at one of its moments; nothing is taken ahead. */
 bool hs_danger_in_turn(const hs_bench_unit *unit, const hs_physical *physical, const hs_gate *gate)
 {
-	const hs_danger_row *row = row_at(gate->pair);
+	const hs_danger_row *row = hs_danger_row_of(gate);
 	if (gate->pair == hs_danger_specialist())
 		return physical->barred >> gate->subject & 1;
 	for (unsigned moment = 1; moment <= HS_MOMENT_USE; moment <<= 1) {
@@ -209,7 +204,7 @@ static void forget(hs_physical *physical, int danger)
 
 void hs_danger_pass(hs_physical *physical, const hs_gate *gate, int step, int64_t now_ms)
 {
-	const hs_danger_row *row = row_at(gate->pair);
+	const hs_danger_row *row = hs_danger_row_of(gate);
 	int at = gate->subject;
 	uint32_t bit = 1u << at;
 	if (gate->pair == hs_danger_specialist()) {

@@ -60,6 +60,7 @@ typedef struct hs_danger_row {
 } hs_danger_row;
 
 const hs_danger_row *hs_danger_rows(int *count);
+const hs_danger_row *hs_danger_row_of(const hs_gate *gate); /* of a gate whose fact is HS_FACT_DANGER */
 int hs_danger_specialist(void); /* which row */
 
 /* What the row's answer is held against, at its limits; what is not stated counts as the worst. */

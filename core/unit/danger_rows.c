@@ -146,3 +146,9 @@ int hs_danger_specialist(void)
 {
 	return (int)(sizeof rows / sizeof *rows) - 1;
 }
+
+const hs_danger_row *hs_danger_row_of(const hs_gate *gate)
+{
+	int count;
+	return &hs_danger_rows(&count)[gate->pair];
+}

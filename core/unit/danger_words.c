@@ -86,8 +86,7 @@ static void say_row(const hs_danger *danger, const char *text, hs_buf *out)
 
 void hs_danger_text(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out)
 {
-	int count;
-	const hs_danger_row *row = &hs_danger_rows(&count)[gate->pair];
+	const hs_danger_row *row = hs_danger_row_of(gate);
 	const hs_danger *danger = &unit->dangers[gate->subject];
 	say_row(danger, row->text, out);
 	say_limit(unit, danger, row, out);

@@ -65,12 +65,6 @@ static const fact_row *row_of(hs_gate_fact fact)
 static const char *const danger_states[HS_DANGER_KINDS] = {"chassis", "hv",        "cells",  "battery", "toxic",
                                                            "laser",   "flammable", "static", "handling"};
 
-static const hs_danger_row *danger_row(const hs_gate *gate)
-{
-	int count;
-	return &hs_danger_rows(&count)[gate->pair];
-}
-
 const char *hs_gate_state(const hs_bench_unit *unit, const hs_gate *gate)
 {
 	if (gate->fact == HS_FACT_DANGER && gate->subject >= 0 && gate->subject < unit->danger_count)
@@ -80,7 +74,7 @@ const char *hs_gate_state(const hs_bench_unit *unit, const hs_gate *gate)
 
 hs_gate_answer hs_gate_answer_of(const hs_gate *gate)
 {
-	return gate->fact == HS_FACT_DANGER ? danger_row(gate)->answer : row_of(gate->fact)->answer;
+	return gate->fact == HS_FACT_DANGER ? hs_danger_row_of(gate)->answer : row_of(gate->fact)->answer;
 }
 
 hs_subject hs_gate_subject_of(hs_gate_fact fact)
@@ -92,7 +86,7 @@ bool hs_gate_is_second(const hs_gate *gate)
 {
 	if (gate->fact != HS_FACT_DANGER)
 		return gate->fact == HS_FACT_LIVE_SECOND;
-	return danger_row(gate)->rule == HS_RULE_ANOTHER && gate->pair != hs_danger_specialist();
+	return hs_danger_row_of(gate)->rule == HS_RULE_ANOTHER && gate->pair != hs_danger_specialist();
 }
 
 static int subject_count(const hs_bench_unit *unit, hs_subject subject)
@@ -172,7 +166,7 @@ void hs_gate_id(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out)
 	if (gate->fact == HS_FACT_PAIR)
 		hs_buf_str(out, hs_pair_name(unit->sources[gate->subject].kind, gate->pair));
 	else if (gate->fact == HS_FACT_DANGER)
-		hs_buf_str(out, danger_row(gate)->name);
+		hs_buf_str(out, hs_danger_row_of(gate)->name);
 }
 
 static bool is_called(const hs_bench_unit *unit, const hs_gate *gate, const char *id)
@@ -223,7 +217,7 @@ bool hs_gate_find(const hs_bench_unit *unit, const char *id, hs_gate *gate)
 void hs_gate_words_of(const hs_bench_unit *unit, const hs_gate *gate, const char *words[4])
 {
 	for (int i = 0; i < 4; i++)
-		words[i] = gate->fact == HS_FACT_DANGER ? danger_row(gate)->words[i] : row_of(gate->fact)->words[i];
+		words[i] = gate->fact == HS_FACT_DANGER ? hs_danger_row_of(gate)->words[i] : row_of(gate->fact)->words[i];
 	if (gate->fact == HS_FACT_STAYS_OPEN)
 		words[0] = unit->openables[gate->subject].id;
 	if (gate->cut)

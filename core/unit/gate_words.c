@@ -327,8 +327,7 @@ static const char *const dangers[HS_FACT_COUNT] = {
 
 static void describe_danger(const hs_bench_unit *unit, const hs_gate *gate, hs_gate_words *out)
 {
-	int count;
-	const hs_danger_row *row = &hs_danger_rows(&count)[gate->pair];
+	const hs_danger_row *row = hs_danger_row_of(gate);
 	out->unit = row->unit;
 	hs_danger_text(unit, gate, &out->text);
 	hs_buf_printf(&out->caution, "%s %s", row->caution, deferral);

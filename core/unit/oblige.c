@@ -20,8 +20,7 @@ static void discharge_through(const hs_energy_source *store, hs_buf *out)
 /* A value that is as it should be: on the limit, and never in the way where nothing may be there. */
 static void value_of(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out)
 {
-	int count;
-	const hs_danger_row *row = &hs_danger_rows(&count)[gate->pair];
+	const hs_danger_row *row = hs_danger_row_of(gate);
 	double limit = hs_danger_limit_of(unit, &unit->dangers[gate->subject], row->limit);
 	bool least = row->rule == HS_RULE_AT_LEAST;
 	if (row->rule == HS_RULE_CHASSIS)
@@ -40,9 +39,8 @@ static const char *whom(const hs_bench_unit *unit, const hs_gate *gate)
 
 static void text_of(const hs_bench_unit *unit, const hs_gate *gate, hs_buf *out)
 {
-	int count;
 	const hs_danger *danger = gate->fact == HS_FACT_DANGER ? &unit->dangers[gate->subject] : NULL;
-	hs_danger_rule rule = danger ? hs_danger_rows(&count)[gate->pair].rule : HS_RULE_NONE;
+	hs_danger_rule rule = danger ? hs_danger_row_of(gate)->rule : HS_RULE_NONE;
 	if (rule == HS_RULE_CLASS)
 		hs_buf_str(out, danger->text ? danger->text : "4");
 	else if (rule == HS_RULE_BAND)

@@ -3,8 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 #include "halfsplit/base/alloc.h"
-#include "danger.h"
-#include "take_danger.h"
+#include "take_parts.h"
 
 hs_gate_result hs_taking_refuse(const taking *t, const char *sentence)
 {
@@ -22,12 +21,10 @@ void hs_taking_quote(const taking *t)
 	hs_buf_char(t->why, '"');
 }
 
-/* Whose name must be another than that of the person at the bench. */
-static bool is_second(const taking *t)
+/* Whose name must be another than that of the person at the bench: a second person's, and a specialist's. */
+static bool is_another(const taking *t)
 {
-	int count;
-	return t->gate->fact == HS_FACT_LIVE_SECOND ||
-	       (t->gate->fact == HS_FACT_DANGER && hs_danger_rows(&count)[t->gate->pair].rule == HS_RULE_ANOTHER);
+	return hs_gate_is_second(t->gate) || (t->gate->fact == HS_FACT_DANGER && t->gate->pair == hs_danger_specialist());
 }
 
 static void say_words(const char *const words[4], hs_buf *out)
@@ -62,7 +59,7 @@ static void say_wanted(const taking *t)
 			hs_buf_str(t->why, "type which tester it is, by its name or number");
 		break;
 	case HS_GATE_WHO:
-		hs_buf_str(t->why, is_second(t) ? "the second person types their own name" : "type the name of who authorised it");
+		hs_buf_str(t->why, is_another(t) ? "the second person types their own name" : "type the name of who authorised it");
 		break;
 	case HS_GATE_VOLTS:
 		hs_buf_str(t->why, "type the reading in volts, such as \"0.2 V\"");
@@ -117,181 +114,6 @@ static hs_gate_result refuse_early(const taking *t, int64_t earliest)
 	hs_say_figure(t->why, ceil((double)(earliest - t->now_ms) / 1000.0), HS_SECOND);
 	hs_buf_str(t->why, ", and nothing shortens it.");
 	return HS_GATE_REFUSED;
-}
-
-static void pass_down(const taking *t)
-{
-	hs_physical *p = t->physical;
-	uint32_t bit = t->gate->subject >= 0 ? 1u << t->gate->subject : 0;
-	if (t->gate->cut && hs_same_word(t->text, HS_WORD_SWITCH)) {
-		p->plug_later = true;
-		return;
-	}
-	/* Between two key-downs nothing else has changed. */
-	if (t->gate->fact == HS_FACT_UNKEYED && p->key_down) {
-		p->key_down = false;
-		return;
-	}
-	p->facts |= HS_FACT_BIT(t->gate->fact);
-	switch (t->gate->fact) {
-	case HS_FACT_SWITCH_OFF:
-		p->power = HS_POWER_OFF;
-		hs_dangers_lapse(p, HS_KEEPS_POWER);
-		hs_forget_dead(p);
-		break;
-	case HS_FACT_DISCONNECT:
-		hs_dangers_lapse(p, HS_KEEPS_PLUG);
-		p->out |= bit;
-		p->was_out &= ~bit;
-		p->disconnected_ms = t->now_ms;
-		break;
-	case HS_FACT_OTHER:
-		/* A second supply found now would have charged the stores until now. */
-		p->disconnected_ms = t->now_ms;
-		break;
-	case HS_FACT_WAITED:
-		p->waited |= bit;
-		break;
-	case HS_FACT_DISCHARGED:
-		p->discharging |= bit;
-		break;
-	case HS_FACT_HELD:
-		p->discharged |= bit;
-		p->discharging &= ~bit;
-		break;
-	default:
-		break;
-	}
-	hs_forget_energising(p);
-}
-
-/* The tester shown to work again closes the proof: every zone whose pairs are all tested is dead from now on. */
-static void close_proof(const taking *t)
-{
-	hs_physical *p = t->physical;
-	bool ac_open = hs_physical_has(p, HS_FACT_KNOWN_AC) && !hs_physical_has(p, HS_FACT_KNOWN_AC_AFTER);
-	bool dc_open = hs_physical_has(p, HS_FACT_KNOWN_DC) && !hs_physical_has(p, HS_FACT_KNOWN_DC_AFTER);
-	if (ac_open || dc_open)
-		return;
-	p->facts &= ~(HS_KNOWN_FACTS | HS_AFTER_FACTS);
-	int zones = t->unit->zone_count > 0 ? t->unit->zone_count : 1;
-	for (int zone = 0; zone < zones; zone++) {
-		if (p->zones_dead >> zone & 1 ||
-		    !hs_all_pairs_tested(t->unit, p, hs_sources_to_prove(t->unit, p, 1u << zone)))
-			continue;
-		p->zones_dead |= 1u << zone;
-		p->proved_ms = t->now_ms;
-		for (int i = 0; i < t->unit->source_count; i++)
-			if (t->unit->sources[i].zone == zone)
-				p->rechecked &= ~(1u << i);
-	}
-}
-
-static void pass_proof(const taking *t)
-{
-	hs_physical *p = t->physical;
-	int subject = t->gate->subject;
-	p->facts |= HS_FACT_BIT(t->gate->fact);
-	switch (t->gate->fact) {
-	case HS_FACT_PAIR:
-		hs_pair_set(p, subject, t->gate->pair, true);
-		break;
-	case HS_FACT_KNOWN_AC_AFTER:
-	case HS_FACT_KNOWN_DC_AFTER:
-		close_proof(t);
-		break;
-	case HS_FACT_RECHECK:
-		p->rechecked |= 1u << subject;
-		break;
-	case HS_FACT_SHORT:
-		p->shorted |= 1u << subject;
-		p->uncounted = true;
-		break;
-	default:
-		break;
-	}
-	hs_forget_energising(p);
-}
-
-static void pass_up(const taking *t)
-{
-	hs_physical *p = t->physical;
-	int subject = t->gate->subject;
-	uint64_t live = p->facts & HS_LIVE_DEAD_FACTS;
-	int live_step = p->live_step;
-	switch (t->gate->fact) {
-	case HS_FACT_UNSHORT:
-		p->shorted &= ~(1u << subject);
-		p->uncounted = true;
-		/* From now on it can creep back up. What was clipped beside it for a live reading stays clipped. */
-		p->rechecked &= ~(1u << subject);
-		hs_forget_energising(p);
-		p->facts |= live;
-		p->live_step = live_step;
-		break;
-	case HS_FACT_LOAD:
-		p->facts |= HS_FACT_BIT(t->gate->fact);
-		p->load = t->gate->load;
-		p->load_emitter = hs_load_emitter(t->unit, subject);
-		break;
-	case HS_FACT_TOOLS:
-		p->uncounted = false;
-		break;
-	case HS_FACT_STAYS_OPEN:
-		p->stays_open |= (uint64_t)1 << subject;
-		break;
-	case HS_FACT_RECONNECT:
-		hs_dangers_lapse(p, HS_KEEPS_PLUG);
-		p->out &= ~(1u << subject);
-		p->was_out &= ~(1u << subject);
-		hs_forget_dead(p);
-		break;
-	case HS_FACT_SWITCH_ON:
-	case HS_FACT_STANDBY:
-		if (p->power >= HS_POWER_OFF)
-			p->powered_ms = t->now_ms;
-		hs_dangers_lapse(p, HS_KEEPS_POWER);
-		p->power = t->gate->fact == HS_FACT_STANDBY ? HS_POWER_STANDBY : HS_POWER_ON;
-		p->facts &= ~HS_KEYED_FACTS;
-		p->keyed_step = -1;
-		hs_forget_dead(p);
-		break;
-	default:
-		p->facts |= HS_FACT_BIT(t->gate->fact);
-		break;
-	}
-}
-
-static bool is_keyed_fact(hs_gate_fact fact)
-{
-	return HS_KEYED_FACTS >> fact & 1;
-}
-
-hs_gate_result hs_taking_pass(const taking *t)
-{
-	hs_physical *p = t->physical;
-	hs_gate_fact fact = t->gate->fact;
-	if (fact == HS_FACT_DANGER) {
-		hs_danger_pass(p, t->gate, t->step, t->now_ms);
-		hs_physical_settle(t->unit, p);
-		return HS_GATE_PASSED;
-	}
-	if (is_keyed_fact(fact) && p->keyed_step != t->step) {
-		p->facts &= ~HS_KEYED_FACTS;
-		p->keyed_step = t->step;
-	}
-	if (HS_LIVE_FACTS >> fact & 1 && p->live_step != t->step) {
-		p->facts &= ~HS_LIVE_FACTS;
-		p->live_step = t->step;
-	}
-	if (fact <= HS_FACT_HELD)
-		pass_down(t);
-	else if (fact <= HS_FACT_SHORT)
-		pass_proof(t);
-	else
-		pass_up(t);
-	hs_physical_settle(t->unit, p);
-	return HS_GATE_PASSED;
 }
 
 static hs_gate_result take_word(const taking *t)
@@ -350,7 +172,7 @@ static hs_gate_result take_who(const taking *t)
 		hs_buf_str(t->why, " is not among those whom this shop's settings name for it.");
 		return HS_GATE_REFUSED;
 	}
-	if (!is_second(t) || (t->by && t->by[0] && !hs_same_word(t->text, t->by)))
+	if (!is_another(t) || (t->by && t->by[0] && !hs_same_word(t->text, t->by)))
 		return hs_taking_pass(t);
 	hs_taking_quote(t);
 	hs_buf_str(t->why, " is the person at the bench: a second person stands in sight, can cut the power, and types their own name.");

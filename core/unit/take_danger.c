@@ -1,14 +1,8 @@
 /* Taking an answer to a row of a declared danger: words that bar, values against their figures, classes and bands. */
-#include "take_danger.h"
+#include "take_parts.h"
 
 #include <math.h>
 #include "halfsplit/judge/limits.h"
-
-static const hs_danger_row *row_of(const taking *t)
-{
-	int count;
-	return &hs_danger_rows(&count)[t->gate->pair];
-}
 
 static const hs_danger *danger_of(const taking *t)
 {
@@ -17,7 +11,7 @@ static const hs_danger *danger_of(const taking *t)
 
 void hs_danger_say_wanted(const taking *t)
 {
-	const hs_danger_row *row = row_of(t);
+	const hs_danger_row *row = hs_danger_row_of(t->gate);
 	switch (row->rule) {
 	case HS_RULE_CLASS: hs_buf_str(t->why, "type the class as it stands on the label, such as \"3B\""); return;
 	case HS_RULE_BAND: hs_buf_str(t->why, "type the band as it stands on the eyewear, such as \"900 nm to 1100 nm\""); return;
@@ -50,7 +44,7 @@ static void say_title(const taking *t)
 
 hs_gate_result hs_danger_take_word(const taking *t, int which)
 {
-	const hs_danger_row *row = row_of(t);
+	const hs_danger_row *row = hs_danger_row_of(t->gate);
 	if (row->rule == HS_RULE_BARS && which > 0) {
 		say_title(t);
 		hs_buf_printf(t->why, " is %s", row->words[which]);
@@ -90,7 +84,7 @@ static hs_gate_result refuse_beyond(const taking *t, const char *side, double li
 {
 	hs_taking_quote(t);
 	hs_buf_printf(t->why, " is %s the ", side);
-	hs_say_figure(t->why, limit, row_of(t)->unit);
+	hs_say_figure(t->why, limit, hs_danger_row_of(t->gate)->unit);
 	hs_buf_printf(t->why, " %s.", what);
 	return HS_GATE_REFUSED;
 }
@@ -99,7 +93,7 @@ static hs_gate_result note_chassis(const taking *t, bool live)
 {
 	hs_physical *p = t->physical;
 	uint32_t bit = 1u << t->gate->subject;
-	bool first = row_of(t)->limit == HS_LIMIT_AC;
+	bool first = hs_danger_row_of(t->gate)->limit == HS_LIMIT_AC;
 	p->referenced = live || (!first && !(p->referenced & bit)) ? p->referenced & ~bit : p->referenced | bit;
 	return hs_taking_pass(t);
 }
@@ -115,7 +109,7 @@ static hs_gate_result bar_value(const taking *t, const char *what)
 
 hs_gate_result hs_danger_take_value(const taking *t)
 {
-	const hs_danger_row *row = row_of(t);
+	const hs_danger_row *row = hs_danger_row_of(t->gate);
 	double least = NAN, most = NAN;
 	hs_error error = {0};
 	if (!read_span(t, row->unit, &least, &most, &error))
@@ -143,12 +137,8 @@ hs_gate_result hs_danger_take_value(const taking *t)
 
 static hs_gate_result take_class(const taking *t)
 {
-	static const char *const classes[] = {"1", "1M", "2", "2M", "3R", "3B", "4"};
 	const char *declared = danger_of(t)->text;
-	bool known = false;
-	for (size_t i = 0; i < sizeof classes / sizeof *classes; i++)
-		known = known || hs_same_word(t->text, classes[i]);
-	if (!known)
+	if (hs_laser_class(t->text) == NULL)
 		return hs_taking_refuse_wanted(t);
 	if (!declared || hs_same_word(t->text, declared))
 		return hs_taking_pass(t);
@@ -178,7 +168,7 @@ static hs_gate_result take_band(const taking *t)
 
 hs_gate_result hs_danger_take_text(const taking *t)
 {
-	switch (row_of(t)->rule) {
+	switch (hs_danger_row_of(t->gate)->rule) {
 	case HS_RULE_CLASS: return take_class(t);
 	case HS_RULE_BAND: return take_band(t);
 	default: break;

@@ -1,6 +1,6 @@
-/* Taking an answer: what take.c and take_danger.c share. */
-#ifndef HALFSPLIT_CORE_UNIT_TAKE_DANGER_H
-#define HALFSPLIT_CORE_UNIT_TAKE_DANGER_H
+/* Taking an answer to a gate: what take.c, take_pass.c and take_danger.c share. */
+#ifndef HALFSPLIT_CORE_UNIT_TAKE_PARTS_H
+#define HALFSPLIT_CORE_UNIT_TAKE_PARTS_H
 
 #include "danger.h"
 
@@ -20,10 +20,12 @@ typedef struct taking {
 hs_gate_result hs_taking_refuse(const taking *t, const char *sentence);
 hs_gate_result hs_taking_refuse_wanted(const taking *t);
 hs_gate_result hs_taking_refuse_error(const taking *t, const hs_error *error);
-hs_gate_result hs_taking_pass(const taking *t);
 void hs_taking_quote(const taking *t); /* what was typed, safe to show and not longer than a line */
 
-/* An answer to a row of a danger. */
+/* take_pass.c: the answer is accepted, and this is what it does to what is known of the unit. */
+hs_gate_result hs_taking_pass(const taking *t);
+
+/* take_danger.c: an answer to a row of a danger. */
 hs_gate_result hs_danger_take_word(const taking *t, int which);
 hs_gate_result hs_danger_take_value(const taking *t);
 hs_gate_result hs_danger_take_text(const taking *t);

@@ -28,6 +28,8 @@ typedef enum hs_danger_kind {
 /* "live chassis", "high voltage", "lithium cells", "battery", "toxic part", "laser", "flammable", "static-sensitive", "handling" */
 const char *hs_danger_name(hs_danger_kind kind);
 bool hs_danger_find(const char *name, hs_danger_kind *out);
+/* A laser's class as labels have it ("3B"), by any case; NULL for what is none. */
+const char *hs_laser_class(const char *text);
 
 /* Numbers a danger may state; 0 means not stated. */
 typedef enum hs_danger_figure {
