@@ -93,3 +93,15 @@ void hs_engine_ask_id(const hs_engine *engine, const hs_ask *ask, hs_buf *out)
 	default: hs_buf_str(out, step); return;
 	}
 }
+
+hs_wish hs_wish_of(const char *word)
+{
+	static const struct { const char *word; hs_wish wish; } words[] = {
+	    {"exit", HS_WISH_GO},     {"quit", HS_WISH_GO},   {"bye", HS_WISH_GO},    {"abort", HS_WISH_GO},
+	    {"cancel", HS_WISH_BACK}, {"undo", HS_WISH_BACK}, {"back", HS_WISH_BACK},
+	};
+	for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+		if (hs_same_word(word, words[i].word))
+			return words[i].wish;
+	return HS_WISH_NONE;
+}

@@ -182,9 +182,8 @@ int hs_free_point(hs_engine *engine, const char *id)
 
 bool hs_free_knows_point(hs_engine *engine, const char *id)
 {
-	const hs_free *model = engine->free;
 	int point = hs_free_point(engine, id);
-	return point >= 0 && (point < model->base.unit.point_count || model->named[point]);
+	return point >= 0 && hs_engine_point_stands(engine, point);
 }
 
 double hs_free_most_dc(const hs_free *model)

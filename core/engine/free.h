@@ -73,11 +73,7 @@ void hs_free_unit_words(const hs_engine *engine, int item, hs_ask_words *out);
 /* free_act.c */
 bool hs_free_act(hs_engine *engine, const char *text, hs_buf *why, bool *failed, hs_error *error);
 void hs_free_note(hs_engine *engine, const char *text);
-/* Refuses a word that is no act, no point and nothing declared, with what may have been meant. False. */
-bool hs_free_unknown_word(const char *word, const char *rest, hs_buf *why);
-
-/* True, and why, for what was typed as if an act were asked for where a tester is. */
-bool hs_free_no_tester(const hs_engine *engine, const char *text, hs_buf *why);
+const char *hs_free_act_word(size_t index); /* NULL behind the last */
 
 /* Takes what stands behind the word of an act; false with why when it is refused, with *failed and *error when the engine cannot go on. */
 typedef bool hs_free_taking(hs_engine *engine, const char *rest, hs_buf *why, bool *failed, hs_error *error);
@@ -113,6 +109,14 @@ bool hs_free_clauses(hs_engine *engine, const char *text, bool inject, hs_clause
 bool hs_free_begins_clause(const char *word);
 /* True when the word begins the name of something that a line can say to be read. */
 bool hs_free_is_measurand(const char *word);
+
+/* free_slip.c */
+/* Refuses a word that is no act, no point and nothing declared, with what may have been meant. False. */
+bool hs_free_unknown_word(const char *word, const char *rest, hs_buf *why);
+/* True, and why, for what was typed as if an act were asked for where a tester is. */
+bool hs_free_no_tester(const hs_engine *engine, const char *text, hs_buf *why);
+/* True when the word, with what stands behind it, was to be an act. */
+bool hs_free_act_meant(const char *word, const char *rest);
 
 /* free_read.c */
 hs_free_taking hs_free_read, hs_free_again, hs_free_put;

@@ -3,7 +3,6 @@
 
 #include <stdlib.h>
 #include <string.h>
-#include <strings.h>
 
 #include "halfsplit/unit/hazard.h"
 
@@ -362,9 +361,8 @@ static bool said_before(const hs_engine *engine, int point, const char *verb, hs
 static int point_spoken_of(hs_engine *engine, const char *name, hs_buf *why)
 {
 	const hs_free *model = engine->free;
-	int point = hs_free_point(engine, name);
-	if (point >= 0 && (point < model->base.unit.point_count || model->named[point]))
-		return point;
+	if (hs_free_knows_point(engine, name))
+		return hs_free_point(engine, name);
 	if (model->family == NULL && hs_is_id(name))
 		return hs_free_add_point(engine, name, false);
 	hs_buf_printf(why, "No point is called %.60s.", name);
@@ -431,6 +429,11 @@ static const struct {
 };
 #define ACTS (sizeof acts / sizeof *acts)
 
+const char *hs_free_act_word(size_t index)
+{
+	return index < ACTS ? acts[index].word : NULL;
+}
+
 static bool has_control(const char *text)
 {
 	for (; *text != '\0'; text++)
@@ -442,93 +445,6 @@ static bool has_control(const char *text)
 static bool says_of_point(const char *word)
 {
 	return hs_same_word(word, "accepts") || hs_same_word(word, "gives") || hs_same_word(word, "carries");
-}
-
-/* Words that are used for something else here; what they are for stands behind the semicolon. */
-static const struct { const char *word, *instead; } others[] = {
-	{"exit", "to stop for now type pause, or leave to get to a safe state first"},
-	{"quit", "to stop for now type pause, or leave to get to a safe state first"},
-	{"bye", "to stop for now type pause, or leave to get to a safe state first"},
-	{"end", "the search ends with find q3: what proves it; pause stops for now"},
-	{"cancel", "redo takes back the last act or reading"},
-	{"back", "redo takes back the last act or reading"},
-	{"abort", "redo takes back the last act; in danger cut the power, then type stop"},
-	{"delete", "redo takes back the last act or reading"},
-	{"measure", "say read: read volts at TP1 by prods"},
-	{"check", "say read: read volts at TP1 by prods"},
-	{"meas", "say read: read volts at TP1 by prods"},
-	{"inject", "say put: put -30 dBm into J1 by source lead at 145 MHz"},
-	{"feed", "say put: put -30 dBm into J1 by source lead at 145 MHz"},
-	{"look", "what was seen is said with saw: saw R5 burnt"},
-	{"see", "what was seen is said with saw: saw R5 burnt"},
-	{"remove", "covers are opened: open top cover; other work is said with do: do lift R5"},
-	{"solder", "work is said with do: do resolder L9"},
-	{"found", "say find: find q3: no drain current"},
-	{"switch", "say power on, off, standby, keyed or dead"},
-	{"on", "say power on"},
-	{"off", "say power off"},
-	{"list", "show lists what is known, show kit the hookups, help the acts"},
-	{"kit", "show kit lists the hookups and instruments"},
-};
-
-/* What to say instead of this word, when it is used for something else here; NULL. */
-static const char *instead_of(const char *word)
-{
-	for (size_t i = 0; i < sizeof others / sizeof *others; i++)
-		if (hs_same_word(word, others[i].word))
-			return others[i].instead;
-	return NULL;
-}
-
-/* The act, or the word that works at every prompt, of which this is a slip; NULL. */
-static const char *near_act(const char *word)
-{
-	static const char *const words[] = {"help", "why", "show", "note", "redo", "pause", "leave", "stop", "large"};
-	const char *known[ACTS + sizeof words / sizeof *words];
-	size_t count = 0;
-	for (size_t i = 0; i < ACTS; i++)
-		known[count++] = acts[i].word;
-	for (size_t i = 0; i < sizeof words / sizeof *words; i++)
-		known[count++] = words[i];
-	return strlen(word) > 2 ? hs_nearest(word, known, count) : NULL;
-}
-
-/* Nothing stands behind the word but parts of a reading: more words say that it was to be an act. */
-static bool stands_alone(const char *rest)
-{
-	char head[16];
-	hs_copy(head, strcspn(rest, " \t") + 1 < sizeof head ? strcspn(rest, " \t") + 1 : sizeof head, rest);
-	return *rest == '\0' || *rest == ',' || hs_free_begins_clause(head);
-}
-
-/* What a gate or a step asks for, typed when none asks. */
-static bool confirms(const char *word)
-{
-	static const char *const words[] = {"done", "yes", "no", "ok", "told", "counted", "out", "in", "unkeyed", "waited", "held", "hand", "sight", "lock"};
-	for (size_t i = 0; i < sizeof words / sizeof *words; i++)
-		if (hs_same_word(word, words[i]))
-			return true;
-	return false;
-}
-
-bool hs_free_unknown_word(const char *word, const char *rest, hs_buf *why)
-{
-	if (confirms(word)) {
-		hs_buf_printf(why, "\"%.40s\" confirms something, and nothing waits for that now; name the next act, or type help.", word);
-		return false;
-	}
-	const char *instead = instead_of(word), *near = instead == NULL ? near_act(word) : NULL;
-	bool place = stands_alone(rest) && hs_is_id(word);
-	hs_buf_printf(why, "\"%.40s\" is no act%s", word, place ? ", and no point yet" : "");
-	if (instead != NULL)
-		hs_buf_printf(why, "; %s", instead);
-	else if (near != NULL)
-		hs_buf_printf(why, "; did you mean %s?", near);
-	if (place)
-		hs_buf_printf(why, "%s a new point inside is named with new: new %s.", near ? " Otherwise" : ";", word);
-	else if (near == NULL)
-		hs_buf_str(why, instead != NULL ? "." : "; help lists the acts.");
-	return false;
 }
 
 /* What begins a line without an act: a point, what is read, or a part of such a line. */
@@ -581,7 +497,7 @@ static bool dispatch(hs_engine *engine, char *line, hs_buf *why, bool *failed, h
 		return take_said(engine, name, verb, said, why);
 	if (*word == '\0')
 		return refuse(why, "Limits stand behind an act or a point: TP3, 5 V .. 6 V, or again, 5 V .. 6 V.");
-	bool act_meant = engine->free->family == NULL || !stands_alone(rest) || instead_of(word) != NULL || near_act(word) != NULL;
+	bool act_meant = engine->free->family == NULL || hs_free_act_meant(word, rest);
 	if (act_meant && !begins_reading(engine, word, line))
 		return hs_free_unknown_word(word, rest, why);
 	/* A point alone is the last reading at another place. */
@@ -605,25 +521,5 @@ bool hs_free_act(hs_engine *engine, const char *text, hs_buf *why, bool *failed,
 	engine->state->hand = before;
 	engine->free->book.unit.point_count = points;
 	engine->free->book.unit.openable_count = things;
-	return false;
-}
-
-bool hs_free_no_tester(const hs_engine *engine, const char *text, hs_buf *why)
-{
-	hs_quantity figure;
-	if (engine->free == NULL || engine->free->old || engine->quiet)
-		return false;
-	if (hs_quantity_read(text, HS_UNITLESS, &figure, NULL) && text[strspn(text, "0123456789")] != '\0') {
-		hs_buf_printf(why, "\"%.40s\" is a reading, and which tester it is was asked: its name, or the number on it.", text);
-		return true;
-	}
-	size_t length = strcspn(text, " ");
-	const char *rest = text + length + strspn(text + length, " ");
-	for (size_t i = 0; i < ACTS && strchr(rest, ' ') != NULL; i++) {
-		if (strlen(acts[i].word) != length || strncasecmp(acts[i].word, text, length) != 0)
-			continue;
-		hs_buf_printf(why, "\"%.40s\" is an act, and those come when this gate is passed; which tester it is was asked: its name or number.", text);
-		return true;
-	}
 	return false;
 }

@@ -66,7 +66,7 @@ static bool find_point(hs_engine *engine, const hs_clauses *said, const char *na
 {
 	hs_free *model = engine->free;
 	int found = hs_free_point(engine, name);
-	if (found >= 0 && (found < model->base.unit.point_count || model->named[found])) {
+	if (hs_free_knows_point(engine, name)) {
 		bool inside = model->book.unit.points[found].zone >= 0;
 		if (said->outside && inside) {
 			hs_buf_printf(why, "%s counts as inside; that was said before, and only redo takes it back.", model->book.unit.points[found].id);

@@ -91,6 +91,14 @@ static bool is_figure(const char *text)
 	return hs_quantity_read(text, HS_UNITLESS, &ignored, NULL);
 }
 
+static bool good_id(const char *text, const char *what, hs_buf *why)
+{
+	if (hs_is_id(text) && !hs_same_word(text, "gate") && !hs_same_word(text, "intake"))
+		return true;
+	hs_buf_printf(why, "\"%.40s\" cannot be the name of %s; use letters and digits as printed on the unit, such as J2.", text, what);
+	return false;
+}
+
 /* "RF OUT" is called RF-OUT where it is typed; NULL, and why, when it cannot be a name. */
 static const char *name_of(hs_engine *engine, const char *text, const char *what, hs_buf *why)
 {
@@ -99,23 +107,9 @@ static const char *name_of(hs_engine *engine, const char *text, const char *what
 		hs_buf_printf(why, "\"%.40s\" is a figure, and the name of %s was wanted, as printed on the unit, such as J2.", text, what);
 		return NULL;
 	}
-	if (!hs_is_id(text) && (strlen(text) > 60 || text[strcspn(text, ":;=\"'()")] != '\0' || !hs_free_slug(text, id))) {
-		hs_buf_printf(why, "\"%.40s\" cannot be the name of %s; use letters and digits as printed on the unit, such as J2.", text, what);
-		return NULL;
-	}
-	const char *name = hs_arena_str(engine->free->arena, hs_is_id(text) ? text : id);
-	if (!hs_same_word(name, "gate") && !hs_same_word(name, "intake"))
-		return name;
-	hs_buf_printf(why, "\"%.40s\" cannot be the name of %s; use letters and digits as printed on the unit, such as J2.", text, what);
-	return NULL;
-}
-
-static bool good_id(const char *text, const char *what, hs_buf *why)
-{
-	if (hs_is_id(text) && !hs_same_word(text, "gate") && !hs_same_word(text, "intake"))
-		return true;
-	hs_buf_printf(why, "\"%.40s\" cannot be the name of %s; use letters and digits as printed on the unit, such as J2.", text, what);
-	return false;
+	bool blanks = !hs_is_id(text) && strlen(text) <= 60 && text[strcspn(text, ":;=\"'()")] == '\0' && hs_free_slug(text, id);
+	const char *name = hs_arena_str(engine->free->arena, blanks ? id : text);
+	return good_id(name, what, why) ? name : NULL;
 }
 
 static bool watts_of(const char *text, double *watts)

@@ -245,16 +245,13 @@ static bool not_taken(hs_seat *seat, hs_engine *engine, hs_journal *journal, con
 	return keep_answer(seat, engine, journal, by, event, why, error) && (!seat->rehearsal || refused(seat, why, error));
 }
 
-/* Words with which other programs are left or turned back, typed as an answer here. */
 static const char *instead_of(const char *typed)
 {
-	static const char *const going[] = {"exit", "quit", "bye", "abort"}, *const back[] = {"cancel", "undo", "back"};
-	for (size_t i = 0; i < sizeof going / sizeof *going; i++)
-		if (hs_same_word(typed, going[i]))
-			return "  To stop for now type pause; leave gets to a safe state first.\n";
-	for (size_t i = 0; i < sizeof back / sizeof *back; i++)
-		if (hs_same_word(typed, back[i]))
-			return "  redo takes back the last reading or observation.\n";
+	switch (hs_wish_of(typed)) {
+	case HS_WISH_GO: return "  To stop for now type pause; leave gets to a safe state first.\n";
+	case HS_WISH_BACK: return "  redo takes back the last reading or observation.\n";
+	case HS_WISH_NONE: break;
+	}
 	return NULL;
 }
 

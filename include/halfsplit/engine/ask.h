@@ -69,4 +69,8 @@ typedef struct hs_ask_words {
 
 void hs_ask_words_free(hs_ask_words *words);
 
+/* A word with which other programs are left or turned back, typed where an answer is wanted: what its writer may wish for. */
+typedef enum hs_wish { HS_WISH_NONE, HS_WISH_GO, HS_WISH_BACK } hs_wish;
+hs_wish hs_wish_of(const char *word);
+
 #endif
