@@ -133,3 +133,16 @@ bool hs_file_text(const char *path, const char *what, hs_buf *text, hs_error *er
 	hs_fail_hint(error, "save the file as UTF-8 text without control bytes");
 	return hs_fail_at(error, path, line);
 }
+
+bool hs_write_all(int fd, const char *data, size_t length)
+{
+	for (size_t at = 0; at < length;) {
+		ssize_t wrote = write(fd, data + at, length - at);
+		if (wrote < 0 && errno == EINTR)
+			continue;
+		if (wrote <= 0)
+			return false;
+		at += (size_t)wrote;
+	}
+	return true;
+}

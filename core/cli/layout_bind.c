@@ -7,6 +7,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 #include "layout.h"
+#include "halfsplit/base/file.h"
 #include "made.h"
 
 typedef struct kit_file {

@@ -5,20 +5,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 #include "halfsplit/base/alloc.h"
+#include "halfsplit/base/file.h"
 #include "made.h"
-
-bool hs_write_all(int fd, const char *data, size_t length)
-{
-	for (size_t at = 0; at < length;) {
-		ssize_t wrote = write(fd, data + at, length - at);
-		if (wrote < 0 && errno == EINTR)
-			continue;
-		if (wrote <= 0)
-			return false;
-		at += (size_t)wrote;
-	}
-	return true;
-}
 
 bool hs_make_folder(const char *path, hs_error *error)
 {

@@ -4,9 +4,6 @@
 
 #include "cli.h"
 
-/* All of it, whatever is interrupted; false with errno. */
-bool hs_write_all(int fd, const char *data, size_t length);
-
 /* One that is there already will do. HS_IO when it cannot be made. */
 bool hs_make_folder(const char *path, hs_error *error);
 

@@ -87,8 +87,6 @@ static int dispatch(int argc, char **argv)
  */
 static void take_room(void)
 {
-	/* Memory that is free is not given back page by page, least of all just before the end. */
-	mallopt(M_TRIM_THRESHOLD, 1 << 24);
 	mallopt(M_TOP_PAD, ROOM);
 	char *before = sbrk(0);
 	free(hs_alloc(1));
@@ -100,6 +98,8 @@ static void take_room(void)
 
 int main(int argc, char **argv)
 {
+	/* Memory that is free is not given back page by page, least of all just before the end. */
+	mallopt(M_TRIM_THRESHOLD, 1 << 24);
 	if (argc > 2) /* a command with something to work on */
 		take_room();
 	hs_journal_ignore_signals();

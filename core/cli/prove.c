@@ -228,13 +228,21 @@ static void put_violations(const hs_playbook *playbook, const hs_proof *proof, h
 	hs_json_close_array(w);
 }
 
-static void put_fault(const hs_playbook *playbook, const hs_fault_ends *ends, hs_json_writer *w)
+static void put_fault_name(const hs_playbook *playbook, const char *key, hs_sim_fault fault, hs_json_writer *w)
 {
 	hs_buf name;
 	hs_buf_init(&name);
-	hs_sim_fault_name(playbook, ends->fault, &name);
+	hs_sim_fault_name(playbook, fault, &name);
+	hs_json_put_string(w, key, name.data);
+	hs_buf_free(&name);
+}
+
+static void put_fault(const hs_playbook *playbook, const hs_fault_ends *ends, hs_json_writer *w)
+{
+	hs_buf answers;
+	hs_buf_init(&answers);
 	hs_json_open_object(w, NULL);
-	hs_json_put_string(w, "fault", name.data);
+	put_fault_name(playbook, "fault", ends->fault, w);
 	hs_json_put_integer(w, "runs", (long long)ends->runs);
 	hs_json_put_integer(w, "named", (long long)ends->named);
 	hs_json_put_integer(w, "wrong", (long long)ends->wrong);
@@ -246,20 +254,10 @@ static void put_fault(const hs_playbook *playbook, const hs_fault_ends *ends, hs
 			hs_json_put_integer(w, playbook->steps[i].id, (long long)ends->at[i]);
 	hs_json_close_object(w);
 	hs_json_put_string(w, "why", ends->why[0] != '\0' ? ends->why : NULL);
-	hs_buf_clear(&name);
-	bool shown = ends->wrong_at >= 0 && hs_fault_answers(playbook, ends->fault, ends->wrong_seed, &name, NULL);
-	hs_json_put_string(w, "answers", shown ? name.data : NULL);
+	bool shown = ends->wrong_at >= 0 && hs_fault_answers(playbook, ends->fault, ends->wrong_seed, &answers, NULL);
+	hs_json_put_string(w, "answers", shown ? answers.data : NULL);
 	hs_json_close_object(w);
-	hs_buf_free(&name);
-}
-
-static void put_fault_name(const hs_playbook *playbook, const char *key, hs_sim_fault fault, hs_json_writer *w)
-{
-	hs_buf name;
-	hs_buf_init(&name);
-	hs_sim_fault_name(playbook, fault, &name);
-	hs_json_put_string(w, key, name.data);
-	hs_buf_free(&name);
+	hs_buf_free(&answers);
 }
 
 static void put_pairs(const hs_playbook *playbook, const hs_fault_proof *proof, hs_json_writer *w)

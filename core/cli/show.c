@@ -6,6 +6,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 #include "halfsplit/report/report.h"
+#include "halfsplit/base/file.h"
 #include "made.h"
 #include "past.h"
 

@@ -8,25 +8,12 @@
 #include <unistd.h>
 
 #include "halfsplit/base/alloc.h"
+#include "halfsplit/base/file.h"
 
 typedef struct helper {
 	pid_t pid;
 	int from; /* what it writes is read here; -1: none */
 } helper;
-
-static bool write_all(int to, const char *data, size_t length)
-{
-	while (length > 0) {
-		ssize_t wrote = write(to, data, length);
-		if (wrote < 0 && errno != EINTR)
-			return false;
-		if (wrote > 0) {
-			data += wrote;
-			length -= (size_t)wrote;
-		}
-	}
-	return true;
-}
 
 static bool read_all(int from, char *data, size_t length)
 {
@@ -65,7 +52,7 @@ static bool start(helper *one, size_t first, size_t count, size_t size, size_t j
 	for (size_t i = first; good && i < count; i += jobs) {
 		memset(result, 0, size);
 		work(context, i, result);
-		good = write_all(ends[1], result, size);
+		good = hs_write_all(ends[1], result, size);
 	}
 	/* Nothing of the parent's is flushed or told a second time. */
 	_exit(good ? 0 : 1);

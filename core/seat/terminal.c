@@ -265,7 +265,7 @@ static bool read_input(hs_terminal *terminal, const hs_engine *engine, const hs_
 	if (came != HS_CAME_FINE)
 		return came_otherwise(terminal, came, input, error);
 	if (input->kind == HS_INPUT_ANSWER && terminal->more.length == 0) {
-		hs_terminal_split(engine, ask, words, &input->text, &terminal->more);
+		hs_terminal_split(engine, ask, &input->text, &terminal->more);
 		terminal->more_step = ask->step;
 		terminal->more_item = ask->item;
 		/* "1;1;1" at ticks: each piece is what it would be alone, a number in place of a word too. */

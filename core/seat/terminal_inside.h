@@ -83,7 +83,7 @@ hs_came hs_editing_line(hs_editing *editing, const hs_prompt *prompt, hs_buf *li
  * puts the others into `more`, but only where the step has that many readings left; else the line stays whole for the
  * engine to refuse.
  */
-void hs_terminal_split(const hs_engine *engine, const hs_ask *ask, const hs_ask_words *words, hs_buf *line, hs_buf *more);
+void hs_terminal_split(const hs_engine *engine, const hs_ask *ask, hs_buf *line, hs_buf *more);
 
 /* Takes the first of `more`, which is not empty. */
 void hs_terminal_take_more(hs_buf *more, hs_buf *line);

@@ -3,7 +3,6 @@
 #include <string.h>
 #include "halfsplit/base/alloc.h"
 #include "halfsplit/base/number.h"
-#include "halfsplit/seat/keypad.h"
 #include "terminal_inside.h"
 
 static bool is_unread(const char *line)
@@ -46,7 +45,7 @@ static size_t pieces(const char *line)
 	return count;
 }
 
-void hs_terminal_split(const hs_engine *engine, const hs_ask *ask, const hs_ask_words *words, hs_buf *line, hs_buf *more)
+void hs_terminal_split(const hs_engine *engine, const hs_ask *ask, hs_buf *line, hs_buf *more)
 {
 	if (ask->kind != HS_ASK_READ || ask->step < 0 || ask->item < 0)
 		return;
@@ -62,9 +61,7 @@ void hs_terminal_split(const hs_engine *engine, const hs_ask *ask, const hs_ask_
 		hs_buf_clear(more);
 		hs_buf_str(more, first + 1);
 		hs_buf_clear(line);
-		/* Only now is the first piece an answer by itself, so only now may it be keys of the keypad. */
-		if (!hs_keypad_means(words, hs_trim(begin), line))
-			hs_buf_str(line, hs_trim(begin));
+		hs_buf_str(line, hs_trim(begin));
 	}
 	free(text);
 }

@@ -1,4 +1,4 @@
-/* Whole files in, with a plain sentence for every way that can go wrong. */
+/* Whole files in, with a plain sentence for every way that can go wrong; and bytes out. */
 #ifndef HALFSPLIT_BASE_FILE_H
 #define HALFSPLIT_BASE_FILE_H
 
@@ -22,5 +22,8 @@ bool hs_file_read_fd(int fd, const char *path, const char *what, size_t most, hs
  * that is not UTF-8 with file and line. Works in place.
  */
 bool hs_file_text(const char *path, const char *what, hs_buf *text, hs_error *error);
+
+/* All of it, whatever is interrupted; false with errno. A transcript is written by its journal and not by this. */
+bool hs_write_all(int fd, const char *data, size_t length);
 
 #endif
